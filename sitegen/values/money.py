@@ -1,0 +1,93 @@
+"""Money: currencies by ISO 4217, the one gate that rounds, and splitting to the last cent.
+
+Amounts are fractions in whole units of the currency until they are rounded;
+rounded amounts are integers of its smallest unit ("units").
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+# ISO 4217, list one, currencies in use; checked against an independent library in tests/published.
+_TWO = (
+    "AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF CNY COP "
+    "CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD HKD HNL HTG HUF IDR ILS "
+    "INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN "
+    "MYR MZN NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN QAR RON RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE "
+    "SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD TWD TZS UAH USD UYU UZS VED VES WST XCD XCG YER ZAR "
+    "ZMW ZWG"
+)
+_NONE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF"
+_THREE = "BHD IQD JOD KWD LYD OMR TND"
+DIGITS: dict[str, int] = {
+    **dict.fromkeys(_TWO.split(), 2),
+    **dict.fromkeys(_NONE.split(), 0),
+    **dict.fromkeys(_THREE.split(), 3),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Currency:
+    """An ISO 4217 code and how many digits its smallest unit stands behind the point."""
+
+    code: str
+    digits: int
+
+    def units(self, amount: Fraction) -> int:
+        """Round *amount* to the smallest unit, half away from zero.
+
+        >>> Currency("USD", 2).units(Fraction("1.225"))
+        123
+        """
+        return half_away(amount * 10**self.digits)
+
+    def amount(self, units: int) -> Fraction:
+        return Fraction(units, 10**self.digits)
+
+    def text(self, units: int) -> str:
+        """Print *units* as a plain decimal: `120.00`, `-3`."""
+        sign = "-" if units < 0 else ""
+        size = 10**self.digits
+        whole, rest = divmod(abs(units), size)
+        return f"{sign}{whole}.{rest:0{self.digits}d}" if self.digits else f"{sign}{whole}"
+
+
+def half_away(value: Fraction) -> int:
+    """Round to a whole number, halves away from zero, as sales tax law commonly asks."""
+    size = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
+    return -size if value < 0 else size
+
+
+def round_to(value: Fraction, step: Fraction, how: str) -> Fraction:
+    """Round *value* to a multiple of *step*: `up`, or `nearest` with halves away from zero."""
+    steps = value / step
+    return step * (-((-steps.numerator) // steps.denominator) if how == "up" else half_away(steps))
+
+
+def share(total: int, weights: Sequence[Fraction | int]) -> tuple[int, ...]:
+    """Split *total* in proportion to *weights*, to the last unit.
+
+    The parts always add up to *total*. Units that do not divide go to the
+    parts that rounding down treated worst, ties to the earlier part, so the
+    same call always gives the same answer.
+
+    >>> share(10000, [1, 1, 1])
+    (3334, 3333, 3333)
+
+    Nobody to share between is the caller's mistake:
+
+    >>> share(10, [])
+    Traceback (most recent call last):
+        ...
+    ValueError: nothing to share between: no weight is above zero
+    """
+    whole = sum(weights, Fraction(0))
+    if whole <= 0:
+        raise ValueError("nothing to share between: no weight is above zero")
+    exact = [Fraction(total) * weight / whole for weight in weights]
+    parts = [part.numerator // part.denominator for part in exact]
+    left = total - sum(parts)
+    by_rest = sorted(range(len(parts)), key=lambda i: (parts[i] - exact[i], i))
+    for i in by_rest[:left]:
+        parts[i] += 1
+    return tuple(parts)

@@ -1,0 +1,70 @@
+"""Placed nodes: what a content file says, as text with places, before anyone decides what it means."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from sitegen.values.source import Place
+
+Path: TypeAlias = tuple[str | int, ...]
+Plain: TypeAlias = "str | list[Plain] | dict[str, Plain]"
+
+
+@dataclass(frozen=True, slots=True)
+class Scalar:
+    """One text. *quoted* tells `""`, which is a text, from a key with nothing behind it."""
+
+    text: str
+    place: Place
+    quoted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Seq:
+    items: "tuple[Node, ...]"
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Map:
+    entries: "dict[str, tuple[Scalar, Node]]"
+    place: Place
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.entries)
+
+
+Node: TypeAlias = Scalar | Seq | Map
+
+
+def plain(node: Node) -> Plain:
+    """Give *node* as plain lists, dicts and texts. A key with nothing behind it counts as not written."""
+    if isinstance(node, Scalar):
+        return node.text
+    if isinstance(node, Seq):
+        return [plain(item) for item in node.items]
+    return {key: plain(value) for key, (_, value) in node.entries.items() if not blank(value)}
+
+
+def blank(node: Node) -> bool:
+    return isinstance(node, Scalar) and not node.quoted and not node.text
+
+
+def place_at(node: Node, path: Path, *, key: bool = False) -> Place:
+    """Give the place of the value at *path*, or of its key; where the path ends early, of the last thing found.
+
+    A list or map is shown by the key that names it: its own end lies on the next key's line.
+    """
+    named: Place | None = None
+    for step in path:
+        if isinstance(node, Map) and isinstance(step, str) and step in node.entries:
+            name, node = node.entries[step]
+            named = name.place
+        elif isinstance(node, Seq) and isinstance(step, int) and step < len(node.items):
+            node = node.items[step]
+            named = None
+        else:
+            break
+    if named is not None and (key or not isinstance(node, Scalar) or blank(node)):
+        return named
+    return node.place if isinstance(node, Scalar) or named is None else named

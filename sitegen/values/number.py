@@ -1,0 +1,102 @@
+"""Numbers as a florist writes them, read exactly.
+
+`12`, `4.10`, `2/3` and `1 2/3` become fractions; nothing here ever passes
+through a binary float, so 4.10 stays four-ten.
+"""
+
+import re
+from fractions import Fraction
+
+_PLAIN = re.compile(r"([0-9]{1,12})(?:\.([0-9]{1,6}))?", re.ASCII)
+_PARTS = re.compile(r"(?:([0-9]{1,12}) +)?([0-9]{1,12})/([0-9]{1,12})", re.ASCII)
+_WHOLE = re.compile(r"[0-9]{1,12}", re.ASCII)
+
+
+class Unreadable(ValueError):
+    """A text that does not read as what its field needs: what is wrong, and what to write instead."""
+
+    def __init__(self, what: str, fix: str) -> None:
+        super().__init__(what)
+        self.what = what
+        self.fix = fix
+
+
+def number(text: str) -> Fraction:
+    """Read *text* as an exact number that is not negative.
+
+    At most 12 digits before the point and 6 after it; `2/3` and `1 2/3` are
+    taken; exponents, underscores, commas and other scripts' digits are not.
+    Raises `Unreadable` with a fix to type.
+
+    >>> number("4.10"), number("1 2/3")
+    (Fraction(41, 10), Fraction(5, 3))
+    """
+    text = text.strip()
+    if plain := _PLAIN.fullmatch(text):
+        whole, decimals = plain[1], plain[2] or ""
+        return Fraction(int(whole + decimals), 10 ** len(decimals))
+    if parts := _PARTS.fullmatch(text):
+        if int(parts[3]) == 0:
+            raise Unreadable(f'"{text}" divides by nothing', "write a number below the stroke, such as 2/3")
+        return int(parts[1] or 0) + Fraction(int(parts[2]), int(parts[3]))
+    raise _not_a_number(text)
+
+
+def _not_a_number(text: str) -> Unreadable:
+    if text.startswith("-") and _reads(text[1:]):
+        return Unreadable(f'"{text}" is below zero', f"write {text[1:].strip()}, or leave the line out")
+    if "," in text and _reads(text.replace(",", ".", 1)):
+        return Unreadable(f'"{text}" has a comma', f"write {text.replace(',', '.', 1)}, with a point")
+    if not text:
+        return Unreadable("there is no number here", "write a number, such as 12 or 4.10")
+    if re.fullmatch(r"[0-9]+(\.[0-9]*)?", text, re.ASCII):
+        return Unreadable(f'"{shorten(text)}" has too many digits', "at most 12 before the point, 6 after it")
+    return Unreadable(f'"{shorten(text)}" is not a number', "write a number, such as 12, 4.10 or 2/3")
+
+
+def _reads(text: str) -> bool:
+    return bool(_PLAIN.fullmatch(text.strip()) or _PARTS.fullmatch(text.strip()))
+
+
+def signed(text: str) -> Fraction:
+    """Read *text* like `number`, also below zero."""
+    text = text.strip()
+    return -number(text[1:]) if text.startswith(("-", "−")) else number(text)
+
+
+def whole(text: str) -> int:
+    """Read *text* as a whole number that is not negative, or raise `Unreadable`."""
+    text = text.strip()
+    if _WHOLE.fullmatch(text):
+        return int(text)
+    value = number(text)
+    if value.denominator != 1:
+        raise Unreadable(f'"{text}" is not a whole number', f"write {int(value)} or {int(value) + 1}")
+    return int(value)
+
+
+def percent(text: str) -> Fraction:
+    """Read `12%` as the share 0.12, or raise `Unreadable`."""
+    text = text.strip()
+    if not text.endswith("%"):
+        fix = f"write {text}%" if _reads(text) else "write a percent, such as 12%"
+        raise Unreadable(f'"{shorten(text)}" is not a percent', fix)
+    return number(text[:-1]) / 100
+
+
+def shorten(text: str, most: int = 40) -> str:
+    """Cut *text* for a message, so that a pasted page does not fill the screen."""
+    line = " ".join(text.split())
+    return line if len(line) <= most else line[: most - 1] + "…"
+
+
+def decimal_text(value: Fraction, digits: int = 6) -> str:
+    """Print *value* as a decimal, rounded half away from zero at *digits*, without trailing zeros.
+
+    >>> decimal_text(Fraction(2, 3)), decimal_text(Fraction(5, 2)), decimal_text(Fraction(7))
+    ('0.666667', '2.5', '7')
+    """
+    scaled = abs(value) * 10**digits
+    units = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
+    text = f"{units // 10**digits}.{units % 10**digits:0{digits}d}".rstrip("0").rstrip(".")
+    return f"-{text}" if value < 0 and units else text
