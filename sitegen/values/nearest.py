@@ -11,5 +11,5 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     'Jun'
     """
     by_fold = {candidate.lower(): candidate for candidate in known}
-    close = get_close_matches(name.lower(), by_fold, n=1, cutoff=0.6)
+    close = get_close_matches(name.lower(), by_fold, n=1, cutoff=0.55)
     return by_fold[close[0]] if close else None

@@ -51,7 +51,7 @@ def blank(node: Node) -> bool:
 
 
 def place_at(node: Node, path: Path, *, key: bool = False) -> Place:
-    """Give the place of the value at *path*, or of its key; where the path ends early, of the last thing found.
+    """Give the place of the value at *path*, or of its key; where the path ends early, the last thing found.
 
     A list or map is shown by the key that names it: its own end lies on the next key's line.
     """

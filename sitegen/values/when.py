@@ -37,7 +37,9 @@ def weekdays(text: str) -> frozenset[int]:
 def _cycle(part: str, names: tuple[str, ...], kind: str) -> list[int]:
     ends = [name.strip() for name in part.split("-")]
     if len(ends) > 2:
-        raise Unreadable(f'"{shorten(part)}" is not a {kind} or a span of two', f"write {names[3]}-{names[5]}")
+        raise Unreadable(
+            f'"{shorten(part)}" is not a {kind} or a span of two', f"write {names[3]}-{names[5]}"
+        )
     first, last = _index(ends[0], names, kind), _index(ends[-1], names, kind)
     return [(first + step) % len(names) for step in range((last - first) % len(names) + 1)]
 
@@ -47,7 +49,8 @@ def _index(name: str, names: tuple[str, ...], kind: str) -> int:
         return names.index(name)
     near = nearest(name, names)
     raise Unreadable(
-        f'"{shorten(name)}" is not a {kind}', f'write "{near}"' if near else f"write one of {', '.join(names)}"
+        f'"{shorten(name)}" is not a {kind}',
+        f'write "{near}"' if near else f"write one of {', '.join(names)}",
     )
 
 

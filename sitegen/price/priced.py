@@ -1,0 +1,73 @@
+"""What pricing gives: every combination of answers of every piece, priced."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sitegen.model.content import EventFolder, PieceFile, Shared, Terms
+from sitegen.values.bag import Bag
+from sitegen.values.length import Length
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What goes into one piece for one combination of answers: stems, goods, minutes, added money.
+
+    Stems are counted after bunches, swaps and the event's stand-ins; none is 0.
+    """
+
+    recipe: Bag
+    goods: Mapping[str, Fraction | Length]
+    minutes: Fraction
+    add: Fraction
+    by_couple: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Combination:
+    """One combination of answers, an index into each choice's answers, in the choices' order.
+
+    `exact` is the computed price before own prices and rounding, in whole
+    units of the currency; `each` is the price in its smallest unit; `cost` is
+    private, exact, with loss and without labour.
+    """
+
+    answers: tuple[int, ...]
+    made: Made
+    exact: Fraction
+    each: int
+    cost: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class PricedPiece:
+    """A piece with all its combinations, the last choice turning fastest, and the index of the usual one."""
+
+    file: PieceFile
+    combinations: tuple[Combination, ...]
+    usual: int
+
+    @property
+    def id(self) -> str:
+        return self.file.id
+
+    @property
+    def as_suggested(self) -> Combination:
+        return self.combinations[self.usual]
+
+    def at(self, answers: tuple[int, ...]) -> Combination:
+        """Give the combination for *answers* (an index for each choice)."""
+        index = 0
+        for choice, answer in zip(self.file.piece.choices, answers, strict=True):
+            index = index * len(choice.answers) + answer
+        return self.combinations[index]
+
+
+@dataclass(frozen=True, slots=True)
+class PricedEvent:
+    """An event with every piece priced, and the terms that hold for it."""
+
+    shared: Shared
+    folder: EventFolder
+    terms: Terms
+    pieces: tuple[PricedPiece, ...]
