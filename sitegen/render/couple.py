@@ -1,0 +1,305 @@
+"""What the couple may see, as finished text: the only thing a couple's template is given.
+
+No type here has a field in which a cost, a supplier, a margin, a mark-up, a budget or a note to
+self could travel. Every amount, date and count is already the text that is printed; `html` fields
+hold Markdown that went through `render.prose` and nothing else is ever marked safe.
+"""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A date or a time: `iso` for machines, `text` for people."""
+
+    iso: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """One picture as the page shows it.
+
+    `src` is what every browser can show, `webp` a srcset (empty where there is none), `large` the
+    largest rendition to open on its own (empty where the page carries its pictures inside).
+    """
+
+    src: str
+    webp: str
+    width: int
+    height: int
+    large: str
+    alt: str
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A stretch of the names in the title; `joins` marks the small word between two."""
+
+    text: str
+    joins: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place in the opening, with the time the couple's own part of it starts."""
+
+    use: str
+    name: str
+    starts: Moment | None
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A part of the page to jump to."""
+
+    href: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """The florist's letter."""
+
+    greeting: str
+    html: Markup
+    signed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A colour of the band: `start` and `width` are percentages of the band, as text."""
+
+    colour: str
+    name: str
+    carried_by: str
+    percent: str
+    start: str
+    width: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One row of a choice. `difference` is empty for the suggested answer."""
+
+    id: str
+    label: str
+    changes: str
+    difference: str
+    for_all: str
+    leads_to: str
+    suggested: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A question and its answers, in the order they were written."""
+
+    id: str
+    ask: str
+    answers: tuple[Answer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """How many the couple may have: numbers for the input, words beside it."""
+
+    usual: int
+    least: int
+    most: int
+    bounds: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """Something to leave out or to add, with what it changes."""
+
+    label: str
+    difference: str
+    leads_to: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stem:
+    """A line of the recipe. With `together` set, it stands for both counts."""
+
+    colour: str
+    name: str
+    each: str
+    in_all: str
+    together: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What is in a piece. `counted` is false where the studio shows names only."""
+
+    summary: str
+    counted: bool
+    several: bool
+    stems: tuple[Stem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """Where a piece goes after its first use."""
+
+    where: str
+    when: Moment | None
+    detail: str
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One piece of the proposal.
+
+    `layout` says how its pictures lie: `none`, `tall`, `pair` or `wide`. `price_each` is empty where
+    there is only one and its sum says everything.
+    """
+
+    id: str
+    title: str
+    layout: str
+    shots: tuple[Shot, ...]
+    price_each: str
+    price: str
+    html: Markup
+    choices: tuple[Choice, ...]
+    count: Count | None
+    leave_out: Tick | None
+    contents: Contents | None
+    cautions: tuple[str, ...]
+    remarks: tuple[str, ...]
+    moves: tuple[Moves, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the day: the pieces that one group name holds together."""
+
+    id: str
+    title: str
+    count: str
+    sum: str
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Hour:
+    """A line of the day. `own` marks the couple's own moments, as against the studio's work."""
+
+    at: Moment
+    what: str
+    where: str
+    pieces: str
+    own: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A piece in the estimate; `times` is "5 × $118", or empty for one."""
+
+    piece: str
+    name: str
+    times: str
+    amount: str
+
+
+@dataclass(frozen=True, slots=True)
+class LineGroup:
+    """The lines of one part of the day."""
+
+    title: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """A sum under the lines. `key` is what the page's script knows it by; `shown` is false for an
+    optional charge nobody has asked for yet."""
+
+    key: str
+    label: str
+    detail: str
+    amount: str
+    shown: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """An optional charge: its id, and the row with which the couple may add it."""
+
+    id: str
+    tick: Tick
+
+
+@dataclass(frozen=True, slots=True)
+class Payment:
+    """One payment, in the order they fall due."""
+
+    label: str
+    due: str
+    amount: str
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """The whole sum. `remarks` are sentences above the total."""
+
+    groups: tuple[LineGroup, ...]
+    sums: tuple[Sum, ...]
+    total: str
+    contained: tuple[Sum, ...]
+    remarks: tuple[str, ...]
+    extras: tuple[Extra, ...]
+    payments_title: str
+    payments: tuple[Payment, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Whom to ask; every field may be empty. `dial` is the phone number without its spaces, `site` the
+    address on the web as people read it."""
+
+    name: str
+    email: str
+    phone: str
+    dial: str
+    web: str
+    site: str
+
+
+@dataclass(frozen=True, slots=True)
+class CouplePage:
+    """The couple's page, whole.
+
+    `longest_word` counts the letters of the longest word of the names, so that the title can shrink to
+    fit; `names_open` asks for more line height, for scripts that need it. `choosing` are the sentences on
+    what becomes of the choices. `data` is the JSON for the page's script, already safe to stand in HTML.
+    """
+
+    language: str
+    direction: str
+    paper: str
+    title: str
+    studio: str
+    contact: Contact
+    names: tuple[Name, ...]
+    longest_word: int
+    names_open: bool
+    date: Moment
+    spots: tuple[Spot, ...]
+    opening: Shot | None
+    issued: tuple[str, ...]
+    links: tuple[Link, ...]
+    note: Note
+    colours: tuple[Swatch, ...]
+    parts: tuple[Part, ...]
+    hours: tuple[Hour, ...]
+    estimate: Estimate
+    choosing: tuple[str, ...]
+    terms: Markup
+    data: Markup
