@@ -1,0 +1,222 @@
+"""YAML to placed nodes. Every scalar stays text until a field reads it.
+
+The C parser's events are taken one by one, so that what YAML would resolve or
+guess behind the author's back (aliases, merges, tags, repeated keys) can be
+refused with its place.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import Any, TypeAlias
+
+import yaml
+
+from sitegen.values.node import Map, Node, Scalar, Seq
+from sitegen.values.problem import Problem
+from sitegen.values.source import Place, Source
+
+# The C parser's events carry what their kind carries; PyYAML's stubs name only the base.
+Event: TypeAlias = Any
+
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_DEEPEST = 12
+_WHY = "Recipes and prices are read from these lines, and a line read wrongly would be a wrong price."
+
+
+class _Refused(Exception):
+    """Stops reading one file at what cannot be read past; becomes a problem at once."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(problem.what)
+        self.problem = problem
+
+
+class _Reader:
+    """Builds nodes from one stretch of a source; collects what is wrong on the way."""
+
+    def __init__(self, source: Source, start: int, text: str) -> None:
+        self.source = source
+        self.start = start
+        self.events: Iterator[Event] = yaml.parse(text, Loader=_LOADER)
+        self.problems: list[Problem] = []
+
+    def place(self, event: Event) -> Place:
+        return Place(self.source, self.start + event.start_mark.index, self.start + event.end_mark.index)
+
+    def problem(self, code: str, event: Event, what: str, fix: str) -> Problem:
+        return Problem(code, self.place(event), what, _WHY, fix)
+
+    def document(self) -> Node | None:
+        next(self.events)  # the stream begins
+        first = next(self.events)
+        if isinstance(first, yaml.StreamEndEvent):
+            return None
+        node = self.node(next(self.events), 0)
+        next(self.events)  # the document ends
+        after = next(self.events)
+        if not isinstance(after, yaml.StreamEndEvent):
+            self.problems.append(
+                self.problem(
+                    "yaml-second", after, "a second document begins here", "delete the line of dashes"
+                )
+            )
+        return node
+
+    def node(self, event: Event, depth: int) -> Node:
+        self.refuse_extras(event)
+        if isinstance(event, yaml.AliasEvent):
+            raise _Refused(
+                self.problem(
+                    "yaml-alias", event, "an alias stands for lines elsewhere", "write the lines out here"
+                )
+            )
+        if depth > _DEEPEST:
+            raise _Refused(
+                self.problem(
+                    "yaml-deep", event, "brackets or indents are nested too deep", "move these lines left"
+                )
+            )
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.seq(event, depth)
+        if isinstance(event, yaml.MappingStartEvent):
+            return self.map(event, depth)
+        quoted = event.style not in (None, "")
+        return Scalar(event.value, self.place(event), quoted)
+
+    def refuse_extras(self, event: Event) -> None:
+        if getattr(event, "anchor", None) and not isinstance(event, yaml.AliasEvent):
+            self.problems.append(
+                self.problem(
+                    "yaml-anchor", event, f'an anchor "&{event.anchor}" names these lines', "delete it"
+                )
+            )
+        if getattr(event, "tag", None):
+            self.problems.append(
+                self.problem("yaml-tag", event, "a tag beginning with ! stands here", "delete it")
+            )
+
+    def alias(self, event: Event) -> Problem:
+        """An alias and the anchor it goes back to are one problem."""
+        problem = self.problem(
+            "yaml-alias", event, "an alias stands for lines elsewhere", "write the lines out here"
+        )
+        anchors = [found for found in self.problems if found.code == "yaml-anchor"]
+        self.problems = [found for found in self.problems if found.code != "yaml-anchor"]
+        return replace(problem, related=tuple(("an anchor", found.place) for found in anchors))
+
+    def seq(self, start: Event, depth: int) -> Seq:
+        items: list[Node] = []
+        while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
+            items.append(self.node(event, depth + 1))
+        return Seq(tuple(items), self.place(start))
+
+    def map(self, start: Event, depth: int) -> Map:
+        entries: dict[str, tuple[Scalar, Node]] = {}
+        while not isinstance(event := next(self.events), yaml.MappingEndEvent):
+            key = self.node(event, depth + 1)
+            value = self.node(next(self.events), depth + 1)
+            if not isinstance(key, Scalar):
+                raise _Refused(
+                    self.problem(
+                        "yaml-key", event, "a list or map stands where a key is needed", "write a short name"
+                    )
+                )
+            if key.text == "<<" and not key.quoted:
+                self.problems.append(
+                    self.problem(
+                        "yaml-merge", event, "a merge key takes in lines from elsewhere", "write them out"
+                    )
+                )
+            elif key.text in entries:
+                self.problems.append(self.repeated(key, entries[key.text][0]))
+            else:
+                entries[key.text] = (key, value)
+        return Map(entries, self.place(start))
+
+    def repeated(self, key: Scalar, first: Scalar) -> Problem:
+        return Problem(
+            "key-repeated",
+            key.place,
+            f'"{key.text}" is written twice',
+            "Only one of the two lines could count, and nobody would see which.",
+            "keep one of them",
+            related=(("the first", first.place),),
+        )
+
+
+def read(source: Source, start: int = 0, end: int | None = None) -> tuple[Map | None, list[Problem]]:
+    """Read the YAML of *source* from *start* to *end* as one map.
+
+    Gives None where the text cannot be read at all; the problems say why.
+    Places are counted in the whole source. An empty text is an empty map.
+    """
+    text = source.text[start:end]
+    whole = Place(source, start, start)
+    reader = _Reader(source, start, text)
+    node, problem = _guarded(reader.document, source, start)
+    if problem:
+        return None, [*reader.problems, problem]
+    if node is None or (isinstance(node, Scalar) and not node.text):
+        return Map({}, whole), reader.problems
+    if not isinstance(node, Map):
+        what = "this is not a list of keys and values"
+        return None, [
+            *reader.problems,
+            Problem("yaml-shape", node.place, what, _WHY, 'write "key: value" lines'),
+        ]
+    return node, reader.problems
+
+
+def _guarded(
+    build: Callable[[], Node | None], source: Source, start: int
+) -> tuple[Node | None, Problem | None]:
+    try:
+        return build(), None
+    except _Refused as refused:
+        return None, refused.problem
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        index = start + (mark.index if mark else 0)
+        return None, _syntax(source, index, error.problem or "")
+    except yaml.YAMLError as error:  # a character that YAML does not allow
+        position = getattr(error, "position", 0)
+        return None, _syntax(source, start + max(0, position), "control characters are not allowed")
+
+
+def _syntax(source: Source, index: int, said: str) -> Problem:
+    index = min(index, len(source.text))
+    if source.text[index : index + 1] == "\t" or "'\\t'" in said:
+        what, fix = "a tab stands here", "use spaces, two for each step"
+    else:
+        what, fix = _plain_words(said)
+    return Problem("yaml-syntax", Place(source, index, index + 1), what, _WHY, fix)
+
+
+def _plain_words(said: str) -> tuple[str, str]:
+    """Say what the parser met in a florist's words; its own words come last."""
+    table = (
+        (
+            "could not find expected ':'",
+            "there is no colon after a key",
+            "write a colon and a space after the key",
+        ),
+        ("mapping values are not allowed", "a colon stands inside a value", "put the value in quotes"),
+        (
+            "did not find expected key",
+            "this line does not stand in line with those before it",
+            "indent it like them",
+        ),
+        (
+            "did not find expected '-' indicator",
+            "this line does not stand in the list",
+            "begin it with - like them",
+        ),
+        ("did not find expected ',' or ']'", "a list in [ ] is not closed", "write the closing ]"),
+        ("did not find expected ',' or '}'", "a group in { } is not closed", "write the closing }"),
+        ("unexpected end of stream", "a quote or bracket is never closed", "close it"),
+        ("control characters", "a control character stands here", "delete it and type the line again"),
+    )
+    for begins, what, fix in table:
+        if begins in said:
+            return what, fix
+    return f"this cannot be read ({said})", "compare it with a line that works"

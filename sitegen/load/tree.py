@@ -1,0 +1,240 @@
+"""Finds the files of a content folder and reads them; knows names and bytes, no meaning.
+
+Opens regular files only: a pipe would wait for ever, and a link may lead out
+of the folder that the florist meant to share.
+"""
+
+import os
+import re
+import stat
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from hashlib import blake2b
+from pathlib import Path
+
+from sitegen.values.problem import Problem, whole_file
+from sitegen.values.source import Place, Source
+
+SHARED = ("studio.md", "stems.yaml", "goods.yaml", "suppliers.yaml", "stock.yaml", "publish.yaml")
+LARGEST = 1_000_000
+_NAME = re.compile(r"\w[\w .,()+=@-]*")
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """A file as found: the path shown to people, and its bytes."""
+
+    shown: str
+    data: bytes = field(repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A picture file, not opened: its path and what tells whether it changed."""
+
+    path: Path
+    size: int
+    changed: int
+
+
+@dataclass(frozen=True, slots=True)
+class EventFiles:
+    """An event's folder: event.md, the pieces in order of their names, the photos by name."""
+
+    id: str
+    shown: str
+    event: File | None
+    pieces: Mapping[str, File]
+    photos: Mapping[str, Photo]
+    problems: tuple[Problem, ...]
+
+    def digest(self) -> bytes:
+        """A hash that changes whenever anything here does."""
+        state = blake2b(digest_size=16)
+        for file in (self.event, *self.pieces.values()):
+            if file:
+                _put(state, file.shown.encode(), file.data)
+        for name, photo in self.photos.items():
+            _put(state, name.encode(), f"{photo.size} {photo.changed}".encode())
+        for problem in self.problems:
+            _put(state, problem.code.encode(), problem.place.source.path.encode())
+        return state.digest()
+
+
+@dataclass(frozen=True, slots=True)
+class Tree:
+    """A content folder: the shared files by name, and the events by date and name."""
+
+    root: Path
+    shown: str
+    shared: Mapping[str, File]
+    events: tuple[EventFiles, ...]
+    problems: tuple[Problem, ...]
+
+    def digest(self) -> bytes:
+        """A hash of the shared files and of what is wrong with them."""
+        state = blake2b(digest_size=16)
+        for name, file in self.shared.items():
+            _put(state, name.encode(), file.data)
+        for problem in self.problems:
+            _put(state, problem.code.encode(), problem.place.source.path.encode())
+        return state.digest()
+
+
+def _put(state: blake2b, *parts: bytes) -> None:
+    for part in parts:
+        state.update(len(part).to_bytes(8, "big"))
+        state.update(part)
+
+
+@dataclass(slots=True)
+class _Walk:
+    """One walk of a content folder: where it began, and what it met on the way."""
+
+    root: Path
+    shown: str
+    problems: list[Problem] = field(default_factory=list)
+
+    def entries(self, folder: Path) -> Iterator[os.DirEntry[str]]:
+        """Yield what is in *folder* by name. Hidden names are left out, odd ones with a warning."""
+        try:
+            with os.scandir(folder) as found:
+                entries = sorted(found, key=lambda entry: entry.name)
+        except OSError:
+            return
+        for entry in entries:
+            if entry.name.startswith((".", "_", "~")) or entry.name.endswith("~"):
+                continue
+            if _NAME.fullmatch(entry.name):
+                yield entry
+            else:
+                self.warn(
+                    "name-odd",
+                    entry,
+                    "this name has characters that a page address cannot carry",
+                    "rename it",
+                )
+
+    def show(self, path: str | Path) -> str:
+        inside = os.path.relpath(path, self.root)
+        return "/".join((self.shown, *Path(inside).parts))
+
+    def warn(self, code: str, entry: os.DirEntry[str], what: str, fix: str) -> None:
+        shown = self.show(Path(entry.path).parent) + "/" + printable(entry.name)
+        why = "It is left out, and nothing in it is read."
+        self.problems.append(Problem(code, whole_file(shown), what, why, fix, "warning"))
+
+    def regular(self, entry: os.DirEntry[str]) -> os.stat_result | None:
+        """Give the state of a regular file; links may lead within the content folder only."""
+        if entry.is_symlink() and not self.inside(entry):
+            return None
+        try:
+            state = entry.stat()
+        except OSError:
+            self.warn("file-link", entry, "this link leads nowhere", "delete it or put the file itself here")
+            return None
+        if stat.S_ISREG(state.st_mode):
+            return state
+        if not stat.S_ISDIR(state.st_mode):
+            self.warn("file-kind", entry, "this is no ordinary file", "delete it")
+        return None
+
+    def inside(self, entry: os.DirEntry[str]) -> bool:
+        target = Path(os.path.realpath(entry.path))
+        if target.is_relative_to(self.root):
+            return True
+        shown = self.show(entry.path)
+        what = "this link leads out of the content folder"
+        why = "What lies outside was never meant to be shown, and is not there on another machine."
+        self.problems.append(
+            Problem("file-outside", whole_file(shown), what, why, "put the file itself here")
+        )
+        return False
+
+    def file(self, entry: os.DirEntry[str]) -> File | None:
+        state = self.regular(entry)
+        if state is None:
+            return None
+        shown = self.show(entry.path)
+        if state.st_size > LARGEST:
+            what = f"{state.st_size:,} bytes are too many for a file of words"
+            why = "Such a file is most likely a picture or a copy of something else."
+            self.problems.append(Problem("file-large", whole_file(shown), what, why, f"at most {LARGEST:,}"))
+            return None
+        return File(shown, Path(entry.path).read_bytes())
+
+
+def printable(name: str) -> str:
+    """Make a file's name safe to show: whatever does not print becomes `?`."""
+    return "".join(char if char.isprintable() and char not in "<>&" else "?" for char in name)
+
+
+def scan(root: Path, shown: str) -> Tree:
+    """Read the content folder at *root*, shown to people as *shown*. Nothing is decoded yet."""
+    real = Path(os.path.realpath(root))
+    walk = _Walk(real, shown)
+    shared: dict[str, File] = {}
+    events: list[EventFiles] = []
+    for entry in walk.entries(real):
+        if entry.name in SHARED:
+            if file := walk.file(entry):
+                shared[entry.name] = file
+        elif entry.name == "events" and entry.is_dir(follow_symlinks=False):
+            events = [
+                _event(real, shown, inner)
+                for inner in walk.entries(real / "events")
+                if _is_folder(walk, inner)
+            ]
+    ordered = {name: shared[name] for name in SHARED if name in shared}
+    return Tree(real, shown, ordered, tuple(events), tuple(walk.problems))
+
+
+def _is_folder(walk: _Walk, entry: os.DirEntry[str]) -> bool:
+    if entry.is_symlink():
+        walk.warn("folder-link", entry, "this is a link, not a folder", "put the folder itself here")
+        return False
+    return entry.is_dir()
+
+
+def _event(root: Path, shown: str, folder: os.DirEntry[str]) -> EventFiles:
+    walk = _Walk(root, shown)
+    event: File | None = None
+    pieces: dict[str, File] = {}
+    photos: dict[str, Photo] = {}
+    for entry in walk.entries(Path(folder.path)):
+        if entry.name == "photos" and _is_folder(walk, entry):
+            photos = {
+                found.name: photo
+                for found in walk.entries(Path(entry.path))
+                if (photo := _photo(walk, found))
+            }
+        elif entry.name.endswith(".md") and (file := walk.file(entry)):
+            if entry.name == "event.md":
+                event = file
+            else:
+                pieces[entry.name] = file
+    return EventFiles(folder.name, walk.show(folder.path), event, pieces, photos, tuple(walk.problems))
+
+
+def _photo(walk: _Walk, entry: os.DirEntry[str]) -> Photo | None:
+    state = walk.regular(entry)
+    return Photo(Path(entry.path), state.st_size, state.st_mtime_ns) if state else None
+
+
+def source_of(file: File) -> tuple[Source | None, list[Problem]]:
+    """Decode a file as UTF-8. CRLF is read as LF, and a byte order mark is skipped."""
+    try:
+        text = file.data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        return None, [_not_utf8(file, error.start)]
+    return Source(file.shown, text.replace("\r\n", "\n").replace("\r", "\n")), []
+
+
+def _not_utf8(file: File, offset: int) -> Problem:
+    before = file.data[:offset].decode("utf-8", errors="replace")
+    after = file.data[offset:].split(b"\n", 1)[0].decode("utf-8", errors="replace")
+    place = Source(file.shown, before + after)
+    what = f"byte {offset + 1} of this file is not UTF-8"
+    why = "Names and words would come out as other letters on the couple's page."
+    fix = "save the file again as UTF-8 in your editor"
+    return Problem("file-encoding", Place(place, len(before), len(before) + 1), what, why, fix)
