@@ -83,9 +83,10 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One row of a choice. `difference` is empty for the suggested answer."""
+    """One row of a choice; `changes` says what it does to stems and ribbons. `difference` and `for_all` are
+    empty for the suggested answer, and `for_all` where there is one piece."""
 
-    id: str
+    key: str
     label: str
     changes: str
     difference: str
@@ -98,7 +99,7 @@ class Answer:
 class Choice:
     """A question and its answers, in the order they were written."""
 
-    id: str
+    key: str
     ask: str
     answers: tuple[Answer, ...]
 
@@ -154,13 +155,13 @@ class Moves:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One piece of the proposal.
+    """One piece of the proposal. `key` names it, and all that belongs to it, within the page.
 
     `layout` says how its pictures lie: `none`, `tall`, `pair` or `wide`. `price_each` is empty where
     there is only one and its sum says everything.
     """
 
-    id: str
+    key: str
     title: str
     layout: str
     shots: tuple[Shot, ...]
@@ -180,7 +181,7 @@ class Piece:
 class Part:
     """A part of the day: the pieces that one group name holds together."""
 
-    id: str
+    key: str
     title: str
     count: str
     sum: str
@@ -230,9 +231,9 @@ class Sum:
 
 @dataclass(frozen=True, slots=True)
 class Extra:
-    """An optional charge: its id, and the row with which the couple may add it."""
+    """An optional charge, and the row with which the couple may add it."""
 
-    id: str
+    key: str
     tick: Tick
 
 
@@ -240,6 +241,7 @@ class Extra:
 class Payment:
     """One payment, in the order they fall due."""
 
+    key: str
     label: str
     due: str
     amount: str

@@ -1,0 +1,70 @@
+"""Markdown of an author to HTML that is safe to put into any page. The only import of markdown and nh3.
+
+Raw HTML is not Markdown here: it is shown as the text it is. Pictures are dropped, because photos come
+from the front matter, where they are checked and freed of what cameras write into them. Links
+go to the web, mail and phone only.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from xml.etree.ElementTree import Element
+
+import nh3
+from markdown import Markdown
+from markdown.treeprocessors import Treeprocessor
+from markupsafe import Markup
+
+_TAGS = set("p br strong em a ul ol li blockquote h3 h4 h5 h6 hr code pre table thead tbody tr th td".split())
+_ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
+_SCHEMES = {"http", "https", "mailto", "tel"}
+_GREETING = re.compile(r"\s*#{1,3}[ \t]+(.+?)[ \t]*#*[ \t]*(?:\n|$)")
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A text that may begin with a heading: the heading's words (else empty), and the rest as HTML."""
+
+    heading: str
+    html: Markup
+
+
+class _LowerHeadings(Treeprocessor):
+    """The page's own headings are the first and second level, so an author's begin at the third."""
+
+    def run(self, root: Element) -> None:
+        for element in root.iter():
+            if re.fullmatch("h[1-6]", element.tag):
+                element.tag = f"h{min(6, int(element.tag[1]) + 2)}"
+
+
+@lru_cache(maxsize=1)
+def _reader() -> Markdown:
+    reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
+    # Without these two a tag in the source is text like any other, and comes out escaped.
+    reader.preprocessors.deregister("html_block")
+    reader.inlinePatterns.deregister("html")
+    reader.treeprocessors.register(_LowerHeadings(reader), "lower_headings", 0)
+    return reader
+
+
+@lru_cache(maxsize=8192)
+def prose(text: str) -> Markup:
+    """Make *text* into safe HTML; the same text is made once."""
+    if not text.strip():
+        return Markup()
+    try:
+        html = _reader().reset().convert(text)
+    except RecursionError:  # lists or quotes nested hundreds deep: no letter, so it is shown as typed
+        return Markup("<p>{}</p>").format(text)
+    return Markup(  # noqa: S704 - this is the one place where cleaned HTML is declared safe
+        nh3.clean(html, tags=_TAGS, attributes=_ATTRIBUTES, url_schemes=_SCHEMES, link_rel="noopener noreferrer")
+    )
+
+
+def letter(text: str) -> Letter:
+    """Part the heading that *text* begins with, such as `# Dear Ana and Noor`, from the rest."""
+    greeting = _GREETING.match(text)
+    if greeting is None:
+        return Letter("", prose(text))
+    return Letter(greeting[1], prose(text[greeting.end() :]))
