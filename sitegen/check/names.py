@@ -1,0 +1,22 @@
+"""A name that is used and stands nowhere: one message for all kinds of names."""
+
+from collections.abc import Iterable
+
+from sitegen.values.nearest import nearest
+from sitegen.values.node import Map, place_at
+from sitegen.values.number import shorten
+from sitegen.values.problem import Problem
+from sitegen.values.source import Place
+
+
+def unknown(code: str, kind: str, name: str, place: Place, known: Map | Iterable[str], why: str) -> Problem:
+    """Say that no *kind* is called *name*, with the nearest name that is known and where it stands."""
+    names = list(known)
+    near = nearest(name, names)
+    if near is None:
+        few = ", ".join(names[:8]) + (" …" if len(names) > 8 else "")
+        fix = f"write one of {few}, or add it" if names else "add it"
+        return Problem(code, place, f'no {kind} is called "{shorten(name)}"', why, fix)
+    related = ((f'"{near}"', place_at(known, (near,), key=True)),) if isinstance(known, Map) else ()
+    fix = f'write "{near}", or add the new {kind}'
+    return Problem(code, place, f'no {kind} is called "{shorten(name)}"', why, fix, related=related)

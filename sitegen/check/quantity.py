@@ -1,0 +1,66 @@
+"""Quantities: numbers, and counts that the event states once."""
+
+from sitegen.check.names import unknown
+from sitegen.model.content import Bounds
+from sitegen.model.event import Event
+from sitegen.model.piece import Count, Piece
+from sitegen.values.node import Map, Path, blank, place_at
+from sitegen.values.problem import Problem
+from sitegen.values.source import Place
+
+
+def bounds(piece: Piece, event: Event, node: Map, event_node: Map) -> tuple[Bounds, list[Problem]]:
+    """Count how many pieces, and between which numbers the couple may choose."""
+    problems: list[Problem] = []
+    given = piece.quantity
+
+    def number(count: Count | None, key: str) -> int | None:
+        if count is None:
+            return None
+        value, problem = _number(count, event, _place(node, key), event_node)
+        problems.extend(problem)
+        return value
+
+    usual = number(given.usual, "usual")
+    least, most = number(given.from_, "from"), number(given.to, "to")
+    if usual is None:
+        return Bounds(1, 1, 1), problems
+    found = Bounds(usual, usual if least is None else least, usual if most is None else most)
+    if not problems and not found.least <= found.usual <= found.most:
+        problems.append(_order(found, _place(node, "usual")))
+    problems += _wearers(piece, usual, node)
+    return found, problems
+
+
+def _place(node: Map, key: str) -> Place:
+    inner: Path = ("quantity", key)
+    value = node.entries.get("quantity")
+    return place_at(node, inner if value and isinstance(value[1], Map) else ("quantity",))
+
+
+def _number(count: Count, event: Event, place: Place, event_node: Map) -> tuple[int | None, list[Problem]]:
+    if count.of is None:
+        return count.times, []
+    if count.of in event.counts:
+        return count.times * event.counts[count.of], []
+    holder = event_node.entries.get("counts")
+    known = holder[1] if holder and isinstance(holder[1], Map) else Map({}, event_node.place)
+    if count.of in known.entries and not blank(known.entries[count.of][1]):
+        return None, []  # the count itself failed to read, and is reported there
+    why = "The quantity is counted from the event's counts."
+    return None, [unknown("count-unknown", "count", count.of, place, known, why)]
+
+
+def _order(found: Bounds, place: Place) -> Problem:
+    what = f"as we suggest {found.usual}, but from {found.least} to {found.most}"
+    why = "The couple choose how many between from and to."
+    return Problem("quantity-bounds", place, what, why, "let usual lie between from and to")
+
+
+def _wearers(piece: Piece, usual: int, node: Map) -> list[Problem]:
+    if not piece.wearers or len(piece.wearers) == usual:
+        return []
+    what = f"{len(piece.wearers)} wearers are named for {usual} pieces"
+    why = "Labels are printed with these names, one for each piece."
+    place = place_at(node, ("wearers",), key=True)
+    return [Problem("wearers-count", place, what, why, "name each wearer, or change the quantity", "warning")]

@@ -1,0 +1,171 @@
+"""Nodes to shapes: pydantic reads, and its error locations become places in the file."""
+
+import re
+import typing
+from collections.abc import Iterable
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from sitegen.check.why import EXAMPLES, why
+from sitegen.model.fields import Shape
+from sitegen.values.nearest import nearest
+from sitegen.values.node import Node, Path, place_at, plain
+from sitegen.values.number import shorten
+from sitegen.values.problem import Problem
+from sitegen.values.source import Place
+
+S = TypeVar("S", bound=Shape)
+
+_KINDS = {
+    "tuple_type": "a list",
+    "dict_type": "lines of names and amounts",
+    "model_type": "lines with keys of their own",
+    "string_type": "words",
+}
+
+
+def shape(kind: type[S], node: Node, path: Path = ()) -> tuple[S | None, list[Problem]]:
+    """Read the part of *node* at *path* as a *kind*.
+
+    With problems, what could be read is still given where that is possible, so
+    that names in it can be checked in the same run; it must not be built.
+    """
+    data = _inside(plain(node), path)
+    try:
+        return kind.model_validate(data), []
+    except ValidationError as error:
+        faults = error.errors(include_url=False, include_input=False)
+    problems = [_problem(kind, node, path, fault) for fault in faults]
+    return _partial(kind, data, faults), problems
+
+
+def _inside(data: Any, path: Path) -> Any:
+    for step in path:
+        data = data.get(step, {}) if isinstance(data, dict) else data[step]
+    return data
+
+
+def _partial(kind: type[S], data: Any, faults: Iterable[ErrorDetails]) -> S | None:
+    """Read again without what failed; a missing text is stood in for, as no page will show it."""
+    for fault in faults:
+        location = [step for step in fault["loc"] if step != "[key]"]
+        if fault["type"] == "missing":
+            _put(data, location, "-")
+        else:
+            _drop(data, location)
+    try:
+        return kind.model_validate(data)
+    except ValidationError:
+        return None
+
+
+def _put(data: Any, location: list[str | int], value: str) -> None:
+    holder = _holder(data, location)
+    if isinstance(holder, dict):
+        holder[str(location[-1])] = value
+
+
+def _drop(data: Any, location: list[str | int]) -> None:
+    holder = _holder(data, location)
+    if isinstance(holder, dict):
+        holder.pop(str(location[-1]), None)
+    elif isinstance(holder, list) and holder:
+        # Taking an item out would move the places of those behind it.
+        holder[int(location[-1])] = {}
+
+
+def _holder(data: Any, location: list[str | int]) -> Any:
+    return _inside_or_none(data, tuple(location[:-1]))
+
+
+def _problem(kind: type[Shape], node: Node, path: Path, fault: ErrorDetails) -> Problem:
+    inner = tuple(step for step in fault["loc"] if step != "[key]")
+    location = path + inner
+    of_key = fault["loc"][-1:] == ("[key]",)
+    context = fault.get("ctx", {})
+    match fault["type"]:
+        case "missing":
+            return _missing(node, location)
+        case "extra_forbidden":
+            return _unknown_key(kind, node, location, inner)
+        case "literal_error":
+            return _unknown_value(node, location, str(context["expected"]))
+        case "unreadable" | "wrong-type" | "one-of":
+            code = {"unreadable": "value-unreadable", "wrong-type": "value-type", "one-of": "value-one-of"}
+            place = place_at(node, location, key=of_key or fault["type"] == "one-of")
+            return Problem(code[fault["type"]], place, context["what"], why(location), context["fix"])
+        case other:
+            wanted = _KINDS.get(other, "something else")
+            what = f"{_seen(node, location)} where {wanted} belongs"
+            return Problem("value-type", place_at(node, location), what, why(location), f"write {wanted}")
+
+
+def _seen(node: Node, location: Path) -> str:
+    data = _inside_or_none(plain(node), location)
+    if isinstance(data, str):
+        return f'"{shorten(data)}" stands'
+    return "a list stands" if isinstance(data, list) else "lines with keys stand"
+
+
+def _inside_or_none(data: Any, path: Path) -> Any:
+    try:
+        return _inside(data, path)
+    except (AttributeError, IndexError, KeyError, TypeError):
+        return None
+
+
+def _missing(node: Node, location: Path) -> Problem:
+    key = str(location[-1])
+    example = EXAMPLES.get(key, f"{key}: …")
+    place = _first_line(node) if len(location) == 1 else place_at(node, location[:-1], key=True)
+    return Problem("key-missing", place, f'"{key}" is missing', why(location), f'add "{example}"')
+
+
+def _first_line(node: Node) -> Place:
+    """Where something is missing from a whole file, point at its first line."""
+    source = node.place.source
+    return Place(source, 0, max(1, source.text.find("\n")))
+
+
+def _unknown_key(kind: type[Shape], node: Node, location: Path, inner: Path) -> Problem:
+    key = str(location[-1])
+    allowed = list(_fields(_kind_at(kind, inner[:-1])))
+    near = nearest(key, allowed)
+    listed = ", ".join(allowed)
+    fix = f'write "{near}"; known here are {listed}' if near else f"known here are {listed}"
+    what = f'"{shorten(key)}" is not a line that is known here'
+    why_not = "A line that is not read would be lost without a word."
+    return Problem("key-unknown", place_at(node, location, key=True), what, why_not, fix)
+
+
+def _fields(kind: type[Shape]) -> Iterable[str]:
+    return (field.alias or name for name, field in kind.model_fields.items())
+
+
+def _kind_at(kind: type[Shape], path: Path) -> type[Shape]:
+    """Follow *path* from one shape to the shape within it."""
+    for step in path:
+        if isinstance(step, int):
+            continue
+        for name, field in kind.model_fields.items():
+            if (field.alias or name) == step:
+                kind = _shape_in(field.annotation) or kind
+    return kind
+
+
+def _shape_in(annotation: Any) -> type[Shape] | None:
+    if isinstance(annotation, type) and issubclass(annotation, Shape):
+        return annotation
+    found = (_shape_in(part) for part in typing.get_args(annotation))
+    return next((part for part in found if part), None)
+
+
+def _unknown_value(node: Node, location: Path, expected: str) -> Problem:
+    allowed = re.findall(r"'([^']*)'", expected)
+    seen = _inside_or_none(plain(node), location)
+    near = nearest(seen, allowed) if isinstance(seen, str) else None
+    what = f"{_seen(node, location)} where one of {', '.join(allowed)} belongs"
+    fix = f'write "{near}"' if near else f"write one of {', '.join(allowed)}"
+    return Problem("value-unknown", place_at(node, location), what, why(location), fix)

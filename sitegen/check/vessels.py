@@ -1,0 +1,41 @@
+"""Vessels: that they exist, have a mouth that is known, and can take the piece."""
+
+from collections.abc import Iterator
+
+from sitegen.check.names import unknown
+from sitegen.model.content import PieceFile, Shared
+from sitegen.values.length import Length
+from sitegen.values.node import Path, place_at
+from sitegen.values.problem import Problem
+
+
+def check(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
+    """Check the vessel of the second place, and every vessel's mouth against the thickness of the piece."""
+    then = piece.piece.second_place
+    path: Path = ("second_place", "vessel")
+    if then is not None and then.vessel is not None and then.vessel not in shared.nodes.goods.entries:
+        why = "The piece is moved into it, and it is counted with the hire pieces."
+        yield unknown(
+            "good-unknown", "good", then.vessel, place_at(piece.node, path), shared.nodes.goods, why
+        )
+    if piece.piece.bundle is None:
+        return
+    if then is not None and then.vessel is not None:
+        yield from _mouth(piece, shared, then.vessel, path, piece.piece.bundle)
+    for name in piece.piece.goods:
+        if then is None or name != then.vessel:
+            yield from _mouth(piece, shared, name, ("goods", name), piece.piece.bundle)
+
+
+def _mouth(piece: PieceFile, shared: Shared, name: str, path: Path, bundle: Length) -> Iterator[Problem]:
+    good = shared.goods.get(name)
+    if good is None or good.mouth is None or good.mouth.metres >= bundle.metres:
+        return
+    what = f"the mouth of {name} is {good.mouth}, and the piece is {bundle} thick where it is bound"
+    why = "On the day it would not go in."
+    related = (("its mouth", place_at(shared.nodes.goods, (name, "mouth"))),)
+    key = path[0] == "goods"
+    place = place_at(piece.node, path, key=key)
+    yield Problem(
+        "vessel-mouth", place, what, why, "take a wider vessel, or bind it thinner", related=related
+    )
