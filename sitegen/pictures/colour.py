@@ -11,6 +11,7 @@ from PIL import Image, ImageChops, ImageCms
 from sitegen.pictures.turn import Box
 
 _WHITE = (255, 255, 255, 255)
+_DEEP = "I;16"  # 16-bit grey: it converts to no other mode without loss, and resizes as it is
 _ALPHA = frozenset({"RGBA", "LA", "PA", "RGBa", "La"})
 
 
@@ -31,7 +32,7 @@ def shrunk(image: Image.Image, size: tuple[int, int], box: Box) -> Image.Image:
 
 def to_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
     """Convert to sRGB by the photo's own ICC profile; one that is damaged or for other pixels is left out."""
-    if image.mode == "I;16":
+    if image.mode == _DEEP:
         image = image.convert("I").point(lambda level: level * (1 / 257) + 0.5).convert("L")
     if profile:
         try:
@@ -46,6 +47,8 @@ def to_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
 
 def _plain(image: Image.Image) -> Image.Image:
     """Leave the modes in which resizing would take single pixels or mix colour with transparency."""
+    if image.mode == _DEEP:
+        return image
     if image.mode in _ALPHA or "transparency" in image.info:
         return image if image.mode == "RGBA" else image.convert("RGBA")
     if image.mode == "P":
