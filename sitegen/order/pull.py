@@ -1,0 +1,116 @@
+"""Which whole stems go into which vase.
+
+A part of a stem is never pulled: each stem is dealt first between the pieces,
+then between the copies of a piece.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from math import ceil
+
+from sitegen.order.need import Portion
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """So many stems. `each` is set where all copies share them: what the recipe gives to one."""
+
+    stem: str
+    count: int
+    each: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """What to pull for copies *first* to *last* of a piece, counted from 1.
+
+    The rows are for each of them, or for all of them in one vase where `together`.
+    """
+
+    piece: str
+    first: int
+    last: int
+    rows: tuple[Row, ...]
+    together: bool = False
+
+    @property
+    def copies(self) -> int:
+        return self.last - self.first + 1
+
+    @property
+    def stems(self) -> int:
+        return sum(row.count for row in self.rows)
+
+
+def pull(portions: Sequence[Portion]) -> tuple[Block, ...]:
+    """Deal every stem of *portions* in whole stems, block after block in the order of the pieces.
+
+    Of each stem as many are pulled as all pieces take, rounded up once, so
+    never more than the order needs. A piece gets what its recipe times its
+    copies gives, rounded down or up.
+    """
+    made = [portion for portion in portions if portion.copies]
+    dealt = between_pieces(made)
+    return tuple(block for portion in made for block in _blocks(portion, dealt[portion.id]))
+
+
+def between_pieces(portions: Sequence[Portion]) -> dict[str, dict[str, int]]:
+    """Share each stem's total, rounded up once, by largest remainder; ties go to the earlier piece."""
+    dealt: dict[str, dict[str, int]] = {portion.id: {} for portion in portions}
+    for stem in dict.fromkeys(name for portion in portions for name in portion.made.recipe):
+        takers = [portion for portion in portions if stem in portion.made.recipe]
+        parts = _whole([portion.made.recipe[stem] * portion.copies for portion in takers])
+        for portion, part in zip(takers, parts, strict=True):
+            dealt[portion.id][stem] = part
+    return {
+        portion.id: {stem: dealt[portion.id][stem] for stem in portion.made.recipe} for portion in portions
+    }
+
+
+def between_copies(totals: Mapping[str, int], copies: int) -> list[dict[str, int]]:
+    """Share whole stems between alike copies, the extra ones to those with the fewest stems so far."""
+    vases: list[dict[str, int]] = [{} for _ in range(copies)]
+    for stem, total in totals.items():
+        each, extra = divmod(total, copies)
+        fewest = sorted(range(copies), key=lambda i: (sum(vases[i].values()), i))
+        for place, i in enumerate(fewest):
+            vases[i][stem] = each + (place < extra)
+    return vases
+
+
+def _whole(amounts: Sequence[Fraction]) -> list[int]:
+    """Round each amount down or up so that all add up to their sum, rounded up."""
+    parts = [amount.numerator // amount.denominator for amount in amounts]
+    left = ceil(sum(amounts, Fraction(0))) - sum(parts)
+    for i in sorted(range(len(parts)), key=lambda i: (parts[i] - amounts[i], i))[:left]:
+        parts[i] += 1
+    return parts
+
+
+def _blocks(portion: Portion, totals: Mapping[str, int]) -> list[Block]:
+    shared = [stem for stem in totals if _is_shared(portion, stem)]
+    own = {stem: total for stem, total in totals.items() if stem not in shared}
+    blocks = _alike(portion.id, between_copies(own, portion.copies)) if own else []
+    rows = tuple(Row(stem, totals[stem], portion.made.recipe[stem]) for stem in shared if totals[stem])
+    if rows:
+        blocks.append(Block(portion.id, 1, portion.copies, rows, together=True))
+    return blocks
+
+
+def _is_shared(portion: Portion, stem: str) -> bool:
+    """Less than one for each of several cannot be dealt to one of them; the couple sort theirs themselves."""
+    return portion.copies > 1 and (portion.made.by_couple or portion.made.recipe[stem] < 1)
+
+
+def _alike(piece: str, vases: list[dict[str, int]]) -> list[Block]:
+    """Number the copies; those with the same stems stand side by side already, as they were dealt."""
+    blocks: list[Block] = []
+    done = 0
+    for rows, alike in groupby(tuple(Row(stem, n) for stem, n in vase.items() if n) for vase in vases):
+        copies = len(list(alike))
+        if rows:
+            blocks.append(Block(piece, done + 1, done + copies, rows))
+        done += copies
+    return blocks

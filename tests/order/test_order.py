@@ -1,0 +1,92 @@
+"""The whole order of one event, against figures worked by hand."""
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import Any
+
+from sitegen.order.figures import order_figures
+from sitegen.order.need import Portion
+from sitegen.order.order import order_of
+from sitegen.price.priced import PricedEvent
+
+JUNE = dt.date(2031, 6, 1)
+
+# Worked by hand: dahlia 7 + 5 × 2/3 = 10.33, with 12.5 % 11.625, so 12 stems: 3 × 5 at 9.25 = 27.75
+# against 2 × 10 at 14.50 = 29.00. Spray rose 5 + 20, with 10 % 27.5, so 28. Olive 4 + 12.5, with 10 %
+# 18.15, so 19: 2 × 10 at 13.00 = 26.00 against 3 × 8 at 11.00 = 33.00.
+FIGURES: dict[str, Any] = {
+    "need": {"dahlia-apricot": 12, "spray-rose-ivory": 28, "olive": 19},
+    "buy": [
+        {"stem": "dahlia-apricot", "supplier": "river-market", "pack": "5", "packs": 3, "cost": "27.75"},
+        {"stem": "spray-rose-ivory", "supplier": "river-market", "pack": "10", "packs": 3, "cost": "49.50"},
+        {"stem": "olive", "supplier": "river-market", "pack": "10", "packs": 2, "cost": "26.00"},
+        {"good": "silk", "supplier": "thread-box", "pack": "25 yd", "packs": 1, "cost": "36.00"},
+        {"good": "pin", "supplier": "thread-box", "pack": "144", "packs": 1, "cost": "6.50"},
+    ],
+    "deliveries": [
+        {"supplier": "river-market", "cost": "12.00"},
+        {"supplier": "thread-box", "cost": "5.50"},
+    ],
+    "cost": "163.25",
+    "spare": {"dahlia-apricot": 3, "spray-rose-ivory": 2, "olive": 1},
+}
+
+
+def test_figures_are_those_worked_by_hand(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
+    figures = order_figures(order_of(millrace, portions, JUNE))
+    assert figures == FIGURES
+    assert [list(figures), list(figures["need"])] == [list(FIGURES), list(FIGURES["need"])]
+
+
+def test_hire_is_counted_and_not_bought(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
+    order = order_of(millrace, portions, JUNE)
+    assert order.need.hire == {"bowl": 5}
+    assert "bowl" not in {row.thing.id for row in order.rows}
+
+
+def test_an_offer_that_can_no_longer_come_is_left_out(
+    millrace: PricedEvent, portions: Sequence[Portion]
+) -> None:
+    # Without the market's dahlias: Long Acre brings them Thu 11 Sep, ordered by Thu 4 Sep.
+    dahlia = millrace.shared.stems["dahlia-apricot"]
+    assert order_of(millrace, portions, dt.date(2031, 8, 29)).rows[0].supplier == "river-market"
+    cheap = dahlia.offers[0].model_copy(update={"price": dahlia.offers[0].price / 2})
+    stem = dahlia.model_copy(update={"offers": (cheap, dahlia.offers[1])})
+    millrace.shared.stems["dahlia-apricot"] = stem  # type: ignore[index]
+    last = order_of(millrace, portions[:1], dt.date(2031, 8, 29))
+    assert (last.rows[0].supplier, str(last.rows[0].arrival and last.rows[0].arrival.day)) == (
+        "long-acre",
+        "2031-09-11",
+    )
+
+
+def test_where_nothing_can_come_lead_days_are_left_out_and_said(
+    millrace: PricedEvent, portions: Sequence[Portion]
+) -> None:
+    # Ribbon comes on Tuesdays, ten days after the order: Tue 9 Sep, ordered by Sat 30 Aug.
+    order = order_of(millrace, portions, dt.date(2031, 8, 31))
+    assert [thing.id for thing in order.late] == ["silk", "pin"]
+    assert order_figures(order) == FIGURES
+    assert [problem.code for problem in order.problems] == ["order-too-late"] * 2
+    assert not order_of(millrace, portions, dt.date(2031, 8, 30)).late
+
+
+def test_a_past_event_is_ordered_without_a_word(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
+    order = order_of(millrace, portions, dt.date(2032, 1, 1))
+    assert order_figures(order) == FIGURES
+    assert not order.problems
+
+
+def test_an_order_below_a_minimum_is_told(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
+    market = millrace.shared.suppliers["thread-box"]
+    raised = market.model_copy(update={"minimum": market.delivery * 10})
+    millrace.shared.suppliers["thread-box"] = raised  # type: ignore[index]
+    (problem,) = order_of(millrace, portions, JUNE).problems
+    assert (problem.code, problem.severity) == ("order-below-minimum", "warning")
+    assert "12.50 below its minimum of 55.00" in problem.what
+
+
+def test_nothing_picked_orders_nothing(millrace: PricedEvent) -> None:
+    order = order_of(millrace, (), JUNE)
+    assert order_figures(order) == {"need": {}, "buy": [], "deliveries": [], "cost": "0.00", "spare": {}}
+    assert order.pulled == ()
