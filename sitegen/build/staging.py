@@ -1,0 +1,83 @@
+"""Writes a folder beside the old one, then swaps the two.
+
+Whenever a run is killed, the old folder is whole, or the new one is, and the
+next run mends a swap that was cut in two.
+"""
+
+import os
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Staging:
+    """A folder `name` in `out` that is being written beside the one that is there."""
+
+    out: Path
+    name: str
+
+    @property
+    def live(self) -> Path:
+        return self.out / self.name
+
+    @property
+    def beside(self) -> Path:
+        return self.out / f".{self.name}-new"
+
+    @property
+    def before(self) -> Path:
+        return self.out / f".{self.name}-old"
+
+
+def begin(out: Path, name: str) -> Staging:
+    """Mend a swap that was cut in two, and make room beside. Raises OSError where the disk refuses."""
+    staging = Staging(out, name)
+    if staging.before.exists() and not staging.live.exists():
+        staging.before.rename(staging.live)
+    for left_over in (staging.before, staging.beside):
+        _remove(left_over)
+    return staging
+
+
+def put(staging: Staging, name: str, content: bytes) -> None:
+    """Write one file; *name* is a path within the folder."""
+    path = staging.beside / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)
+
+
+def keep(staging: Staging, name: str) -> None:
+    """Take one file over from the live folder, unchanged and without copying where the disk can link."""
+    take(staging, name, staging.live / name)
+
+
+def take(staging: Staging, name: str, source: Path) -> None:
+    """Take a file over from *source*: linked where the disk can, else copied."""
+    path = staging.beside / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        os.link(source, path)
+    except OSError:
+        shutil.copy2(source, path)
+
+
+def swap(staging: Staging) -> None:
+    """Put the new folder in place of the old one."""
+    staging.beside.mkdir(parents=True, exist_ok=True)
+    if staging.live.exists():
+        staging.live.rename(staging.before)
+    staging.beside.rename(staging.live)
+    _remove(staging.before)
+
+
+def discard(staging: Staging) -> None:
+    """Leave nothing of what was begun."""
+    _remove(staging.beside)
+
+
+def _remove(folder: Path) -> None:
+    if folder.is_symlink() or folder.is_file():
+        folder.unlink()
+    elif folder.exists():
+        shutil.rmtree(folder)
