@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from sitegen.choices.picks import Picks, each_of
+from sitegen.choices.picks import Picks, charged, each_of
 from sitegen.choices.table import Part, Table, TableCharge, ratio_json
 from sitegen.values.money import half_away, share
 
@@ -36,36 +36,25 @@ class Totals:
 
 def totals(table: Table, picks: Picks) -> Totals:
     """Give the sums for *picks*, which must fit *table*. Rounding is half away from zero throughout."""
-    return _sums(table, lines_of(table, picks), picks.charges)
-
-
-def lines_of(table: Table, picks: Picks) -> tuple[int, ...]:
-    """Quantity times price for each piece; 0 for one that is left out."""
-    both = zip(table.pieces, picks.pieces, strict=True)
-    return tuple(0 if pick.out else pick.quantity * each_of(piece, pick.answers) for piece, pick in both)
-
-
-def _sums(table: Table, lines: tuple[int, ...], chosen: frozenset[int]) -> Totals:
+    lines = lines_of(table, picks)
     subtotal = sum(lines)
     discount = min(_amount(table.discount, subtotal), subtotal) if table.discount else 0
     charges = tuple(
-        charge_of(charge, subtotal) if not charge.optional or i in chosen else None
+        charge_of(charge, subtotal) if charged(table, picks, i) else None
         for i, charge in enumerate(table.charges)
     )
     bases = _taxable(table, lines, charges, 1 - Fraction(discount, subtotal) if subtotal else _NONE)
     tax = _tax(table, bases)
     before_tax = subtotal - discount + sum(filter(None, charges))
     total = before_tax if table.included else before_tax + sum(tax)
-    return Totals(
-        lines=lines,
-        subtotal=subtotal,
-        discount=discount,
-        charges=charges,
-        taxable=sum(bases, _NONE),
-        tax=tax,
-        total=total,
-        payments=tuple(_payments(table.payments, total)),
-    )
+    taxable, payments = sum(bases, _NONE), tuple(_payments(table.payments, total))
+    return Totals(lines, subtotal, discount, charges, taxable, tax, total, payments)
+
+
+def lines_of(table: Table, picks: Picks) -> tuple[int, ...]:
+    """Quantity times price for each piece; 0 for one that is left out."""
+    both = zip(table.pieces, picks.pieces, strict=True)
+    return tuple(0 if pick.out else pick.quantity * each_of(piece, pick.answers) for piece, pick in both)
 
 
 def charge_of(charge: TableCharge, subtotal: int) -> int:
