@@ -83,8 +83,10 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One row of a choice; `changes` says what it does to stems and ribbons. `difference` and `for_all` are
-    empty for the suggested answer, and `for_all` where there is one piece."""
+    """One row of a choice; `changes` says what it does to stems and ribbons.
+
+    `difference` and `for_all` are empty for the suggested answer, and `for_all` where there is one piece.
+    """
 
     key: str
     label: str
@@ -219,8 +221,7 @@ class LineGroup:
 
 @dataclass(frozen=True, slots=True)
 class Sum:
-    """A sum under the lines. `key` is what the page's script knows it by; `shown` is false for an
-    optional charge nobody has asked for yet."""
+    """A sum under the lines; `shown` is false for an optional charge that nobody has asked for yet."""
 
     key: str
     label: str
@@ -263,8 +264,7 @@ class Estimate:
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """Whom to ask; every field may be empty. `dial` is the phone number without its spaces, `site` the
-    address on the web as people read it."""
+    """Whom to ask; every field may be empty. `dial` and `site` are `phone` and `web` for the link's target."""
 
     name: str
     email: str

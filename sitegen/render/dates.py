@@ -13,7 +13,7 @@ from sitegen.render.couple import Moment
 @lru_cache(maxsize=64)
 def locale_of(language: str) -> Locale:
     """Find the locale for a language tag such as `en-US`; else its bare language, else English."""
-    for tag in (language, language.split("-")[0], "en-US"):
+    for tag in (language, language.partition("-")[0], "en-US"):
         try:
             return Locale.parse(tag, sep="-")
         except (UnknownLocaleError, ValueError):

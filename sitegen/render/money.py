@@ -20,8 +20,11 @@ Around = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class MoneyFormat:
-    """What stands around and between the digits. *sizes* are the groups' lengths, the last one first;
-    numbers of fewer than *grouped_from* digits stand in one piece."""
+    """What stands around and between the digits.
+
+    *sizes* are the groups' lengths, the last one first; numbers of fewer than *grouped_from* digits stand
+    in one piece.
+    """
 
     digits: int
     decimal: str

@@ -15,7 +15,25 @@ from markdown import Markdown
 from markdown.treeprocessors import Treeprocessor
 from markupsafe import Markup
 
-_TAGS = set("p br strong em a ul ol li blockquote h3 h4 h5 h6 hr code pre table thead tbody tr th td".split())
+_TAGS = {
+    "p",
+    "br",
+    "strong",
+    "em",
+    "a",
+    "ul",
+    "ol",
+    "li",
+    "blockquote",
+    "h3",
+    "h4",
+    "h5",
+    "h6",
+    "hr",
+    "code",
+    "pre",
+}
+_TABLES = {"table", "thead", "tbody", "tr", "th", "td"}
 _ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
 _SCHEMES = {"http", "https", "mailto", "tel"}
 _GREETING = re.compile(r"\s*#{1,3}[ \t]+(.+?)[ \t]*#*[ \t]*(?:\n|$)")
@@ -58,7 +76,13 @@ def prose(text: str) -> Markup:
     except RecursionError:  # lists or quotes nested hundreds deep: no letter, so it is shown as typed
         return Markup("<p>{}</p>").format(text)
     return Markup(  # noqa: S704 - this is the one place where cleaned HTML is declared safe
-        nh3.clean(html, tags=_TAGS, attributes=_ATTRIBUTES, url_schemes=_SCHEMES, link_rel="noopener noreferrer")
+        nh3.clean(
+            html,
+            tags=_TAGS | _TABLES,
+            attributes=_ATTRIBUTES,
+            url_schemes=_SCHEMES,
+            link_rel="noopener noreferrer",
+        )
     )
 
 

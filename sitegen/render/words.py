@@ -1,4 +1,7 @@
-"""The words of the page, by language. The English text is its own key; a language without a catalogue is English."""
+"""The words of the page, by language.
+
+The English text is its own key; a language without a catalogue is English.
+"""
 
 import gettext
 from dataclasses import dataclass
@@ -40,5 +43,5 @@ class Words:
 @lru_cache(maxsize=16)
 def words_for(language: str) -> Words:
     """Give the words of a language tag such as `en-US`."""
-    tags = [language.replace("-", "_"), language.split("-")[0]]
+    tags = [language.replace("-", "_"), language.partition("-")[0]]
     return Words(gettext.translation("sitegen", str(_CATALOGUES), tags, fallback=True))

@@ -1,0 +1,44 @@
+"""Views to pages. The only import of jinja2.
+
+Templates are given finished values and run no queries: an unknown name is an error, and every text is
+escaped unless it is `Markup` already.
+"""
+
+from functools import lru_cache
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from sitegen.render.couple import CouplePage
+from sitegen.render.scripts import choosing_script
+from sitegen.render.words import words_for
+from sitegen.theme import Theme
+
+
+@lru_cache(maxsize=16)
+def _environment(templates: tuple[Path, ...]) -> Environment:
+    """One environment a theme; where two folders have a template of one name, the first wins."""
+    return Environment(
+        loader=FileSystemLoader(templates),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+    )
+
+
+def couple_page(page: CouplePage, theme: Theme) -> str:
+    """Render the couple's page, whole: its style and its script stand inside it."""
+    return (
+        _environment(theme.templates)
+        .get_template("page.html")
+        .render(
+            page=page,
+            _=words_for(page.language),
+            style=Markup(theme.style),  # noqa: S704 - a theme's CSS is code of its author, not content
+            script=Markup(choosing_script()),  # noqa: S704 - our own script
+        )
+    )

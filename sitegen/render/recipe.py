@@ -1,0 +1,148 @@
+"""What is in a piece, and what an answer changes in it, in the couple's words."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+from math import ceil
+
+from sitegen.model.catalogue import Good
+from sitegen.model.catalogue import Stem as CatalogueStem
+from sitegen.model.piece import Choice, Piece
+from sitegen.model.terms import ShowStems
+from sitegen.price.priced import Made, PricedPiece
+from sitegen.render.couple import Contents, Stem
+from sitegen.render.voice import Voice
+from sitegen.values.length import Length
+
+_MOST_CHANGES = 5
+
+
+def contents(
+    piece: PricedPiece, stems: Mapping[str, CatalogueStem], show: ShowStems, voice: Voice
+) -> Contents | None:
+    """List the stems at the suggested answers, as far as the studio shows them."""
+    made, bounds = piece.as_suggested.made, piece.file.quantity
+    if show == "no" or not any(combination.made.recipe for combination in piece.combinations):
+        return None
+    counted = show == "counts"
+    rows = tuple(
+        _row(stems[id_], n if counted else None, bounds.usual, voice, dealt=is_dealt(piece.file.piece, id_))
+        for id_, n in made.recipe.items()
+    )
+    return Contents(
+        summary=_tally(made, bounds.usual, voice) if counted else _kinds(made, voice),
+        counted=counted,
+        several=counted and bounds.most > 1,
+        stems=rows,
+    )
+
+
+def is_dealt(piece: Piece, stem: str) -> bool:
+    """Tell whether a varied set deals a stem out unevenly, so that no count each would be true."""
+    return piece.varied is not None and stem not in piece.varied.keep
+
+
+def _row(stem: CatalogueStem, n: Fraction | None, quantity: int, voice: Voice, *, dealt: bool) -> Stem:
+    if n is None:
+        return Stem(stem.colour, stem.name, "", "")
+    if n.denominator == 1 and (quantity == 1 or not dealt):
+        return Stem(stem.colour, stem.name, str(n), str(n * quantity))
+    return Stem(stem.colour, stem.name, "", "", across(n * quantity, quantity, voice))
+
+
+def across(total: Fraction, quantity: int, voice: Voice) -> str:
+    """Say a count that is not the same whole number in each: a part of a stem is never cut.
+
+    Two thirds of a stem in each of five are "about 4 across 5".
+    """
+    _ = voice.words
+    exact, whole = total.denominator == 1, ceil(total)
+    if quantity == 1:
+        return str(whole) if exact else _("about {n}", n=whole)
+    if exact:
+        return _("{n} across {pieces}", n=whole, pieces=quantity)
+    return _("about {n} across {pieces}", n=whole, pieces=quantity)
+
+
+def _tally(made: Made, quantity: int, voice: Voice) -> str:
+    _ = voice.words
+    total = sum(made.recipe.values(), Fraction(0))
+    n = ceil(total)
+    if total.denominator == 1:
+        if quantity == 1:
+            return _.plural("{n} stem", "{n} stems", n)
+        return _.plural("{n} stem in each", "{n} stems in each", n)
+    if quantity == 1:
+        return _.plural("about {n} stem", "about {n} stems", n)
+    return _.plural("about {n} stem in each", "about {n} stems in each", n)
+
+
+def _kinds(made: Made, voice: Voice) -> str:
+    return voice.words.plural("{n} kind", "{n} kinds", len(made.recipe))
+
+
+def changes(
+    piece: PricedPiece,
+    at: tuple[int, int],
+    stems: Mapping[str, CatalogueStem],
+    goods: Mapping[str, Good],
+    show: ShowStems,
+    voice: Voice,
+) -> str:
+    """Say what answer *at* (its choice and its own index) changes against the suggested one."""
+    choice_index, answer_index = at
+    choice = piece.file.piece.choices[choice_index]
+    picked = list(piece.as_suggested.answers)
+    picked[choice_index] = answer_index
+    usual, made = piece.as_suggested.made, piece.at(tuple(picked)).made
+    said = [] if show == "no" else list(_stem_changes(choice, answer_index, usual, made, stems, show, voice))
+    if len(said) > _MOST_CHANGES:
+        said = [*said[: _MOST_CHANGES - 1], voice.words("and more")]
+    said += _good_changes(choice, made, goods, voice)
+    if made.by_couple and not usual.by_couple:
+        said.append(voice.words("you put it together, from stems we prepare"))
+    return "; ".join(said)
+
+
+def _stem_changes(
+    choice: Choice,
+    answer: int,
+    usual: Made,
+    made: Made,
+    stems: Mapping[str, CatalogueStem],
+    show: ShowStems,
+    voice: Voice,
+) -> Iterator[str]:
+    _ = voice.words
+    swaps = choice.answers[answer].swap
+    swapped = {old: new for old, new in swaps.items() if old in usual.recipe}
+    for old, new in swapped.items():
+        yield _("{new} in place of {old}", new=stems[new].name, old=stems[old].name)
+    told = {*swapped, *swapped.values()}
+    for id_ in _in_order(usual.recipe, made.recipe):
+        step = made.recipe.get(id_, Fraction(0)) - usual.recipe.get(id_, Fraction(0))
+        if step and id_ not in told:
+            yield _step(stems[id_].name, step, voice, counted=show == "counts")
+
+
+def _in_order(first: Iterable[str], second: Iterable[str]) -> Iterable[str]:
+    return dict.fromkeys((*first, *second))
+
+
+def _step(name: str, step: Fraction, voice: Voice, *, counted: bool) -> str:
+    _ = voice.words
+    if not counted:
+        return _("more {stem}", stem=name) if step > 0 else _("less {stem}", stem=name)
+    n = voice.amount(abs(step))
+    return _("{n} more {stem}", n=n, stem=name) if step > 0 else _("{n} fewer {stem}", n=n, stem=name)
+
+
+def _good_changes(choice: Choice, made: Made, goods: Mapping[str, Good], voice: Voice) -> Iterator[str]:
+    """Say how much ribbon or which hire pieces an answer brings, where the choice is about them."""
+    _ = voice.words
+    about = dict.fromkeys(good for answer in choice.answers for good in answer.goods)
+    for id_ in about:
+        n = made.goods.get(id_)
+        if not isinstance(n, Length) and goods[id_].hire is None:
+            continue
+        name = goods[id_].name
+        yield _("{n} of {good}", n=voice.amount(n), good=name) if n else _("without {good}", good=name)

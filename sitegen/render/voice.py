@@ -1,0 +1,76 @@
+"""How one studio speaks to its couples: words, money, and the phrases made of both."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from babel.numbers import get_decimal_symbol
+
+from sitegen.render.dates import listed, locale_of
+from sitegen.render.money import MoneyFormat, money_format
+from sitegen.render.words import Words, words_for
+from sitegen.values.length import Length
+from sitegen.values.money import Currency
+from sitegen.values.number import decimal_text
+
+_PARTS = {
+    Fraction(1, 2): "½",
+    Fraction(1, 3): "⅓",
+    Fraction(2, 3): "⅔",
+    Fraction(1, 4): "¼",
+    Fraction(3, 4): "¾",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """The words of a language and the money of a studio."""
+
+    language: str
+    words: Words
+    money: MoneyFormat
+    decimal: str
+
+    def amount(self, value: Fraction | Length) -> str:
+        """Print an amount as a person writes it: `3`, `2½`, `1½ yd`, `0.4`."""
+        if isinstance(value, Length):
+            return f"{self.amount(value.amount)} {value.unit}"
+        whole, rest = divmod(value, 1)
+        if rest in _PARTS:
+            return f"{whole or ''}{_PARTS[rest]}"
+        return decimal_text(value, 2).replace(".", self.decimal)
+
+    def each_and_line(self, each: int, quantity: int) -> tuple[str, str]:
+        """Say what one costs and what all cost; one alone needs no price each."""
+        _ = self.words
+        if quantity == 1:
+            return "", self.money.brief(each)
+        each_said = _("{price} each", price=self.money.brief(each))
+        return each_said, _("{n} for {price}", n=quantity, price=self.money.brief(each * quantity))
+
+    def difference(self, each: int, quantity: int) -> tuple[str, str]:
+        """Say what an answer changes, for one piece and for all of them."""
+        _ = self.words
+        if each == 0:
+            return _("same price"), ""
+        if quantity == 1:
+            return self.money.change(each), ""
+        for_all = _("{price} for {n}", price=self.money.change(each * quantity), n=_.number(quantity))
+        return _("{price} each", price=self.money.change(each)), for_all
+
+    def leads_to(self, total: int) -> str:
+        return self.words("total {price}", price=self.money.exact(total))
+
+    def times(self, each: int, quantity: int) -> str:
+        """Say how a line of the estimate comes about: `5 × $118`; nothing for one."""
+        return "" if quantity == 1 else f"{quantity} × {self.money.brief(each)}"
+
+    def listed(self, words: tuple[str, ...]) -> str:
+        return listed(words, self.language)
+
+
+@lru_cache(maxsize=64)
+def voice_for(language: str, currency: Currency) -> Voice:
+    """Give the voice for a language tag and a currency; made once."""
+    decimal = get_decimal_symbol(locale_of(language))
+    return Voice(language, words_for(language), money_format(language, currency), decimal)
