@@ -63,6 +63,16 @@ def test_what_is_no_regular_file_is_never_opened(tmp_path: Path) -> None:
     assert kind_of(tmp_path) is Fault.NOT_A_FILE
 
 
+@pytest.mark.timeout(10)
+def test_a_file_swapped_for_a_pipe_at_the_last_moment_is_not_waited_for(
+    tmp_path: Path, photo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pipe, regular = tmp_path / "pipe.jpg", photo.stat()
+    os.mkfifo(pipe)
+    monkeypatch.setattr(Path, "stat", lambda _: regular)
+    assert kind_of(pipe) is Fault.NOT_A_FILE
+
+
 def test_what_is_not_there_or_may_not_be_reached(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
     (tmp_path / "round").symlink_to(tmp_path / "round")
