@@ -123,8 +123,9 @@ def table_json(table: Table) -> dict[str, Any]:
 
     A share is `[numerator, denominator]`, a fixed amount an integer of smallest
     units; a quantity is `[usual, least, most]`; where there is no discount it is
-    null, and a payment that is null takes the rest. Whoever computes with it needs whole numbers without a limit,
-    such as a script's BigInt: products of amounts and ratios pass 2**53.
+    null, and a payment that is null takes the rest. Whoever computes with it needs
+    whole numbers without a limit, such as a script's BigInt: products of amounts
+    and ratios pass 2**53.
 
         {"digits": 2,
          "pieces": [{"id": "low-bowls", "answers": [3], "usual": [1], "each": [3800, 5500, 8100],
