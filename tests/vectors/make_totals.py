@@ -8,7 +8,7 @@ ratios as [numerator, denominator]. Same script, same bytes: chance comes from f
 
 import json
 from collections.abc import Iterator
-from fractions import Fraction as F
+from fractions import Fraction
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -21,7 +21,7 @@ FOLDER = Path(__file__).with_name("totals")
 RANDOM_PICKS = 6
 
 
-def part(value: F | int) -> Part:
+def part(value: Fraction | int) -> Part:
     return Part(value, None) if isinstance(value, F) else Part(None, value)
 
 
@@ -38,7 +38,7 @@ def piece(
 
 
 def charge(
-    name: str, value: F | int, least: int = 0, *, optional: bool = False, taxable: bool = True
+    name: str, value: Fraction | int, least: int = 0, *, optional: bool = False, taxable: bool = True
 ) -> TableCharge:
     return TableCharge(name, part(value), least, optional, taxable)
 
@@ -50,12 +50,12 @@ PIECES = (
     piece("candles", (1250,), bounds=(12, 0, 20), optional=True, taxable=False),
 )
 CHARGES = (
-    charge("delivery", F(12, 100), 9000),
+    charge("delivery", Fraction(12, 100), 9000),
     charge("late", 15000, optional=True, taxable=False),
-    charge("candle-watch", F(1, 30), optional=True),
+    charge("candle-watch", Fraction(1, 30), optional=True),
 )
-STATE_AND_COUNTY = (F("0.0625"), F("0.01"))
-THIRDS = (part(F(1, 3)), part(F(1, 3)), None)
+STATE_AND_COUNTY = (Fraction("0.0625"), Fraction("0.01"))
+THIRDS = (part(Fraction(1, 3)), part(Fraction(1, 3)), None)
 
 
 def tables() -> dict[str, Table]:
@@ -71,22 +71,22 @@ def tables() -> dict[str, Table]:
     return {
         "invoice": common,
         "invoice-included": like(included=True),
-        "line": like(per_line=True, discount=part(F(7, 100))),
+        "line": like(per_line=True, discount=part(Fraction(7, 100))),
         "line-included": like(per_line=True, included=True, discount=part(1999)),
-        "discount-percent": like(discount=part(F(1, 20))),
+        "discount-percent": like(discount=part(Fraction(1, 20))),
         "discount-above-subtotal": like(discount=part(5_000_000)),
-        "discount-everything": like(discount=part(F(1))),
-        "payments-fixed": like(payments=(part(50_000), part(30_000), part(F(1, 2)), None)),
+        "discount-everything": like(discount=part(Fraction(1))),
+        "payments-fixed": like(payments=(part(50_000), part(30_000), part(Fraction(1, 2)), None)),
         "payment-one": like(payments=(None,)),
         "plain": like(charges=(), rates=(), payments=()),
-        "rates-of-nothing": like(rates=(F(0), F(0))),
-        "three-rates": like(rates=(F("0.04"), F("0.03875"), F(0))),
+        "rates-of-nothing": like(rates=(Fraction(0), Fraction(0))),
+        "three-rates": like(rates=(Fraction("0.04"), Fraction("0.03875"), Fraction(0))),
         "yen": like(
             digits=0,
             pieces=(piece("bowl", (5501, 7250), (2,), (9, 1, 12)), piece("vase", (15,))),
-            charges=(charge("delivery", F(1, 8), 3000),),
-            discount=part(F(3, 100)),
-            rates=(F("0.1"),),
+            charges=(charge("delivery", Fraction(1, 8), 3000),),
+            discount=part(Fraction(3, 100)),
+            rates=(Fraction("0.1"),),
             included=True,
         ),
         "dinar": like(
@@ -95,21 +95,21 @@ def tables() -> dict[str, Table]:
                 piece("bowl", (12345, 9995, 20001), (3,), (7, 1, 40)),
                 piece("arch", (250_005,), optional=True),
             ),
-            charges=(charge("delivery", F(5, 100), 1), charge("late", 12_500, optional=True)),
-            rates=(F("0.1"),),
-            discount=part(F(25, 1000)),
+            charges=(charge("delivery", Fraction(5, 100), 1), charge("late", 12_500, optional=True)),
+            rates=(Fraction("0.1"),),
+            discount=part(Fraction(25, 1000)),
         ),
         "ties": like(
             pieces=(piece("pin", (10, 30, 50), (3,), (1, 1, 9)),),
-            charges=(charge("tenth", F(1, 20)),),
-            rates=(F("0.05"),),
-            payments=(part(F(1, 2)), None),
+            charges=(charge("tenth", Fraction(1, 20)),),
+            rates=(Fraction("0.05"),),
+            payments=(part(Fraction(1, 2)), None),
         ),
         "large": like(
             pieces=(piece("hall", (9_007_199_254_741, 8_999_999_999_999), (2,), (97, 1, 500)),),
-            charges=(charge("delivery", F(123_457, 1_000_000)),),
-            rates=(F("0.08875"), F("0.013333")),
-            discount=part(F(1, 999_999)),
+            charges=(charge("delivery", Fraction(123_457, 1_000_000)),),
+            rates=(Fraction("0.08875"), Fraction("0.013333")),
+            discount=part(Fraction(1, 999_999)),
         ),
     }
 
@@ -118,10 +118,10 @@ def random_table(chance: Random) -> Table:
     """A table drawn from all that the formats allow."""
     pieces = tuple(_random_piece(chance, i) for i in range(chance.randint(1, 5)))
     charges = tuple(
-        charge(
-            f"c{i}",
-            _random_part(chance, 20_000),
-            chance.choice((0, 0, 5000)),
+        TableCharge(
+            id=f"c{i}",
+            part=_random_part(chance, 20_000),
+            least=chance.choice((0, 0, 5000)),
             optional=chance.random() < 0.5,
             taxable=chance.random() < 0.5,
         )
@@ -132,7 +132,7 @@ def random_table(chance: Random) -> Table:
         pieces=pieces,
         charges=charges,
         discount=chance.choice((None, _random_part(chance, 100_000))),
-        rates=tuple(F(chance.randint(0, 2500), 10_000) for _ in range(chance.randint(0, 3))),
+        rates=tuple(Fraction(chance.randint(0, 2500), 10_000) for _ in range(chance.randint(0, 3))),
         included=chance.random() < 0.3,
         per_line=chance.random() < 0.3,
         payments=(*(_random_part(chance, 50_000) for _ in range(chance.randint(0, 3))), None),
@@ -140,7 +140,7 @@ def random_table(chance: Random) -> Table:
 
 
 def _random_part(chance: Random, most: int) -> Part:
-    return part(F(chance.randint(0, 100), 100) if chance.random() < 0.6 else chance.randint(0, most))
+    return part(Fraction(chance.randint(0, 100), 100) if chance.random() < 0.6 else chance.randint(0, most))
 
 
 def _random_piece(chance: Random, i: int) -> TablePiece:
