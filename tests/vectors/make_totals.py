@@ -22,7 +22,7 @@ RANDOM_PICKS = 6
 
 
 def part(value: Fraction | int) -> Part:
-    return Part(value, None) if isinstance(value, F) else Part(None, value)
+    return Part(value, None) if isinstance(value, Fraction) else Part(None, value)
 
 
 def piece(
