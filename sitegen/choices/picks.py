@@ -41,14 +41,15 @@ def charged(table: Table, picks: Picks, charge: int) -> bool:
     return not table.charges[charge].optional or charge in picks.charges
 
 
-def picks_json(table: Table, picks: Picks) -> dict[str, Any]:
-    """Give *picks* as plain data: a column for each question, and for each charge whether it is charged.
+def picks_json(picks: Picks) -> dict[str, Any]:
+    """Give *picks* as plain data.
 
-    {"answers": [[1], [0, 2]], "quantities": [5, 1], "out": [false, true], "charges": [true, false]}
+    {"pieces": [{"answers": [1], "quantity": 5, "out": false}], "charges": [1]}
     """
     return {
-        "answers": [list(pick.answers) for pick in picks.pieces],
-        "quantities": [pick.quantity for pick in picks.pieces],
-        "out": [pick.out for pick in picks.pieces],
-        "charges": [charged(table, picks, i) for i in range(len(table.charges))],
+        "pieces": [
+            {"answers": list(pick.answers), "quantity": pick.quantity, "out": pick.out}
+            for pick in picks.pieces
+        ],
+        "charges": sorted(picks.charges),
     }

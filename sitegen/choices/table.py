@@ -122,14 +122,13 @@ def table_json(table: Table) -> dict[str, Any]:
     """Give *table* as plain data for JSON: what the page carries and the shared vectors hold.
 
     A share is `[numerator, denominator]`, a fixed amount an integer of smallest
-    units; a quantity is `[usual, least, most]`; where there is no discount it is
-    null, and a payment that is null takes the rest. Whoever computes with it needs
-    whole numbers without a limit, such as a script's BigInt: products of amounts
-    and ratios pass 2**53.
+    units; where there is no discount it is null, and a payment that is null
+    takes the rest. Whoever computes with it needs whole numbers without a limit,
+    such as a script's BigInt: products of amounts and ratios pass 2**53.
 
         {"digits": 2,
          "pieces": [{"id": "low-bowls", "answers": [3], "usual": [1], "each": [3800, 5500, 8100],
-                     "quantity": [5, 4, 8], "optional": false, "taxable": true}],
+                     "quantity": 5, "least": 4, "most": 8, "optional": false, "taxable": true}],
          "charges": [{"id": "delivery", "part": [3, 25], "least": 9000, "optional": false, "taxable": true},
                      {"id": "late", "part": 15000, "least": 0, "optional": true, "taxable": false}],
          "discount": [1, 20], "rates": [[1, 16], [1, 100]], "included": false, "per_line": false,
@@ -162,7 +161,9 @@ def _piece_json(piece: TablePiece) -> dict[str, Any]:
         "answers": list(piece.answers),
         "usual": list(piece.usual),
         "each": list(piece.each),
-        "quantity": [piece.quantity, piece.least, piece.most],
+        "quantity": piece.quantity,
+        "least": piece.least,
+        "most": piece.most,
         "optional": piece.optional,
         "taxable": piece.taxable,
     }

@@ -93,7 +93,7 @@ def labour(way: Labour | None, work: Work, materials: Fraction) -> Fraction:
 def price_each(
     exact: Fraction, usual: Fraction, own: Fraction | None, rule: Rounding | None, currency: Currency
 ) -> int:
-    """Give the price in smallest units for a computed price of *exact*; never below 0.
+    """Give the price in smallest units for a computed price of *exact*.
 
     With a price of its *own* for the usual answers, others keep their
     proportion to it, before the rounding rule; where the *usual* computes to
@@ -103,5 +103,4 @@ def price_each(
         if usual <= 0:
             return currency.units(own)
         exact = own * exact / usual
-    amount = max(exact, _NONE)
-    return currency.units(round_to(amount, rule.to, rule.how) if rule else amount)
+    return currency.units(round_to(exact, rule.to, rule.how) if rule else exact)

@@ -199,7 +199,7 @@ def vectors() -> dict[str, str]:
 
 def _text(table: Table, chance: Random) -> str:
     cases = [
-        {"picks": picks_json(table, picks), "totals": totals_json(totals(table, picks))}
+        {"picks": picks_json(picks), "totals": totals_json(totals(table, picks))}
         for picks in some_picks(table, chance)
     ]
     rows = ",\n".join(f"  {json.dumps(case)}" for case in cases)
