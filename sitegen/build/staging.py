@@ -33,11 +33,17 @@ class Staging:
 def begin(out: Path, name: str) -> Staging:
     """Mend a swap that was cut in two, and make room beside. Raises OSError where the disk refuses."""
     staging = Staging(out, name)
-    if staging.before.exists() and not staging.live.exists():
-        staging.before.rename(staging.live)
+    mend(out, name)
     for left_over in (staging.before, staging.beside):
         _remove(left_over)
     return staging
+
+
+def mend(out: Path, name: str) -> None:
+    """Put the old folder back where a swap was cut between its two renames."""
+    staging = Staging(out, name)
+    if staging.before.exists() and not staging.live.exists():
+        staging.before.rename(staging.live)
 
 
 def put(staging: Staging, name: str, content: bytes) -> None:

@@ -1,0 +1,88 @@
+"""One event through all stages but the making of pictures: checked, priced, ordered, ready to be rendered."""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from sitegen.check import photos
+from sitegen.check.event import check_event
+from sitegen.check.shared import SharedFound
+from sitegen.choices.picks import Picks, usual_picks
+from sitegen.choices.sound import sums
+from sitegen.choices.table import Table, table
+from sitegen.choices.totals import Totals, totals
+from sitegen.load.tree import EventFiles
+from sitegen.model.content import EventFolder
+from sitegen.order.need import Portion
+from sitegen.order.order import Order, order_of
+from sitegen.pictures.head import PhotoFault, PhotoHead
+from sitegen.pictures.memo import Memo, remembered_head
+from sitegen.price.event import price_event
+from sitegen.price.priced import PricedEvent
+from sitegen.values.problem import Problem, has_errors
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """An event worked out at its usual picks, with the heads of its photos by file name."""
+
+    priced: PricedEvent
+    table: Table
+    picks: Picks
+    totals: Totals
+    order: Order
+    heads: Mapping[str, PhotoHead]
+
+    @property
+    def folder(self) -> EventFolder:
+        return self.priced.folder
+
+
+def work_out(
+    files: EventFiles, checked: SharedFound, today: dt.date, memo: Memo
+) -> tuple[Worked | None, list[Problem]]:
+    """Check, price and order one event; None where something is wrong with it, or with the shared files."""
+    if checked.shared is None:
+        return None, []
+    found = check_event(files, checked.shared)
+    if found.folder is None or not checked.sound:
+        return None, found.problems
+    heads, problems = _heads(found.folder, memo)
+    priced = price_event(checked.shared, found.folder)
+    prices = table(priced)
+    picks = usual_picks(prices)
+    summed = totals(prices, picks)
+    ordered = order_of(priced, portions(priced, picks), today)
+    problems = [*found.problems, *problems, *sums(priced, summed), *ordered.problems]
+    if has_errors(problems):
+        return None, problems
+    return Worked(priced, prices, picks, summed, ordered, heads), problems
+
+
+def portions(priced: PricedEvent, picks: Picks) -> list[Portion]:
+    """Say what is made of each piece at *picks*: left-out pieces not at all, extra ones beside those sold."""
+    made = []
+    for piece, pick in zip(priced.pieces, picks.pieces, strict=True):
+        if not pick.out:
+            one = piece.at(pick.answers)
+            copies = pick.quantity + piece.file.piece.extra
+            made.append(Portion(piece.id, one.made, copies, one.cost))
+    return made
+
+
+def _heads(folder: EventFolder, memo: Memo) -> tuple[dict[str, PhotoHead], list[Problem]]:
+    heads: dict[str, PhotoHead] = {}
+    wrong: list[PhotoFault] = []
+    for name, path in folder.photos.items():
+        head = remembered_head(memo, path)
+        if isinstance(head, PhotoFault):
+            wrong.append(head)
+        else:
+            heads[name] = head
+    return heads, list(photos.faults(folder.pieces, folder.photos, wrong))
+
+
+def photo_problems(folder: EventFolder, faults: Mapping[Path, PhotoFault]) -> list[Problem]:
+    """Place what was wrong with photos when they were decoded."""
+    return list(photos.faults(folder.pieces, folder.photos, faults.values()))

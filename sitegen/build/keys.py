@@ -1,0 +1,45 @@
+"""Keys of what a page is made from: whenever anything that could reach it changes, its key does."""
+
+import os
+from collections.abc import Iterable
+from hashlib import blake2b
+from pathlib import Path
+
+from sitegen.build.settings import Settings
+from sitegen.load.tree import EventFiles, Tree
+
+_PACKAGE = Path(__file__).parent.parent
+
+
+def theme_folders(settings: Settings) -> tuple[Path, ...]:
+    """Where themes may lie: the studio's own beside its content, and those that come with the program."""
+    return (settings.content.parent / "themes", _PACKAGE / "shipped" / "themes", _PACKAGE.parent / "themes")
+
+
+def base_key(settings: Settings, tree: Tree) -> bytes:
+    """A key of all that every event is made from: the shared files, the themes, the program, the day."""
+    state = blake2b(tree.digest(), digest_size=16)
+    state.update(stamp((_PACKAGE, *theme_folders(settings))))
+    state.update(f"{settings.today} {settings.shown} {settings.quick}".encode())
+    return state.digest()
+
+
+def event_key(base: bytes, files: EventFiles, *, one_file: bool) -> str:
+    return blake2b(base + files.digest() + bytes([one_file]), digest_size=16).hexdigest()
+
+
+def desk_key(base: bytes, keys: Iterable[str]) -> str:
+    return blake2b(base + "\0".join(keys).encode(), digest_size=16).hexdigest()
+
+
+def stamp(folders: Iterable[Path]) -> bytes:
+    """A hash of names, sizes and times of all files in *folders*; what they hold is not read."""
+    state = blake2b(digest_size=16)
+    for folder in folders:
+        for path, _, names in sorted(os.walk(folder)):
+            if "__pycache__" in path:
+                continue
+            for name in sorted(names):
+                found = os.stat(os.path.join(path, name), follow_symlinks=False)  # noqa: PTH116, PTH118
+                state.update(f"{path}/{name} {found.st_size} {found.st_mtime_ns}\n".encode())
+    return state.digest()

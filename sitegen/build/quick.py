@@ -1,0 +1,109 @@
+"""Whether there is anything to build at all: a look at files and keys, before anything heavy is loaded."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from sitegen.build import keys, staging, state
+from sitegen.build.settings import Settings
+from sitegen.build.state import State
+from sitegen.load.tree import EventFiles, Tree, scan
+from sitegen.report import Finding
+from sitegen.values.nearest import nearest
+from sitegen.values.number import shorten
+
+DESK = "desk"
+
+
+class NoSuchEvent(Exception):
+    """A name on the command line that means no event, or several."""
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """The content as found, what the last build made of it, and which events must be made."""
+
+    settings: Settings
+    tree: Tree
+    base: bytes
+    keys: dict[str, str]
+    state: State
+    wanted: tuple[str, ...]
+    stale: tuple[str, ...]
+    desk_key: str
+
+    @property
+    def nothing_to_do(self) -> bool:
+        return not self.stale and self.state.desk == self.desk_key and bool(self.tree.events)
+
+    def files(self, event: str) -> EventFiles:
+        return next(files for files in self.tree.events if files.id == event)
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """How a build ended: every finding, whether it may be shown, and what was made anew or kept."""
+
+    findings: tuple[Finding, ...]
+    ok: bool
+    made: tuple[str, ...] = ()
+    kept: tuple[str, ...] = ()
+    files: int = 0
+    pictures: int = field(default=0)
+
+
+def survey(settings: Settings) -> Survey:
+    """Scan the content and compare it with the last build. Raises `NoSuchEvent`, and OSError."""
+    tree = scan(settings.content, settings.shown)
+    wanted = pick(tree, settings.events)
+    base = keys.base_key(settings, tree)
+    at = {
+        files.id: keys.event_key(base, files, one_file=settings.one_file and files.id in wanted)
+        for files in tree.events
+    }
+    staging.mend(settings.out, DESK)
+    last = state.load(state.state_path(settings.home, settings.content, settings.out))
+    desk = settings.out / DESK
+    stale = tuple(name for name in wanted if not _fresh(name, at[name], last, settings))
+    known = [last.events[name].key if name in last.events else "" for name in at]
+    key = keys.desk_key(base, known)
+    if not state.untouched(desk, last, ("index.html",)):
+        key = "gone"
+    return Survey(settings, tree, base, at, last, wanted, stale, key)
+
+
+def _fresh(name: str, key: str, last: State, settings: Settings) -> bool:
+    made = last.events.get(name)
+    desk = settings.out / DESK
+    return made is not None and made.key == key and state.untouched(desk, last, (*made.files, *made.pictures))
+
+
+def pick(tree: Tree, names: Sequence[str]) -> tuple[str, ...]:
+    """Give the events that *names* mean, each any part of a folder name that only one has; all for none."""
+    ids = [files.id for files in tree.events]
+    if not names:
+        return tuple(ids)
+    return tuple(dict.fromkeys(one_of(name, ids, "event") for name in names))
+
+
+def one_of(name: str, ids: Iterable[str], kind: str) -> str:
+    """Give the one of *ids* that *name* is, or is a part of. Raises `NoSuchEvent` with what to write."""
+    known = list(ids)
+    if name in known:
+        return name
+    found = [one for one in known if name.lower() in one.lower()]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise NoSuchEvent(f'"{shorten(name)}" is a part of {", ".join(found[:6])}; write more of it')
+    near = nearest(name, known)
+    listed = f'did you mean "{near}"?' if near else f"there are {', '.join(known[:6]) or 'none'}"
+    raise NoSuchEvent(f'no {kind} is called "{shorten(name)}"; {listed}')
+
+
+def unchanged(found: Survey) -> Outcome:
+    """The outcome where nothing has to be made: the warnings are told again."""
+    ids = found.wanted
+    told = [one for name in found.keys if name in ids for one in found.state.events[name].findings]
+    return Outcome(
+        (*found.state.findings, *told), ok=True, kept=tuple(sorted(ids)), files=len(found.state.written)
+    )

@@ -1,0 +1,183 @@
+"""The build, as one straight line: check, work out, render, make pictures, swap.
+
+Everything is written beside what is there; with a single error it is thrown
+away again, and the old output stays.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import asdict, dataclass, field
+from pathlib import Path
+
+from sitegen.build import keys, pages, staging, state
+from sitegen.build.event import Worked, photo_problems, work_out
+from sitegen.build.quick import DESK, Outcome, Survey
+from sitegen.build.settings import Settings
+from sitegen.build.staging import Staging
+from sitegen.build.state import Made, State
+from sitegen.check.shared import SharedFound, check_shared
+from sitegen.pictures.make import make
+from sitegen.pictures.memo import Memo, open_memo, save_memo
+from sitegen.pictures.plan import Job
+from sitegen.pictures.store import Store
+from sitegen.render.desk import DeskRow
+from sitegen.report import Finding, finding
+from sitegen.theme import Theme
+from sitegen.values.problem import Problem, has_errors, in_order
+
+Progress = Callable[[str, int, int], None]
+
+
+def silent(_stage: str, _done: int, _total: int) -> None:
+    """A progress that nobody watches."""
+
+
+@dataclass(slots=True)
+class _Run:
+    """What one build gathers on its way."""
+
+    found: Survey
+    checked: SharedFound
+    staging: Staging
+    store: Store
+    memo: Memo
+    progress: Progress
+    problems: list[Problem]
+    themes: dict[str, tuple[Theme | None, list[Problem]]] = field(default_factory=dict)
+    made: dict[str, Made] = field(default_factory=dict)
+    jobs: dict[str, list[Job]] = field(default_factory=dict)
+    to_mail: dict[str, tuple[Worked, Theme]] = field(default_factory=dict)
+    worked: dict[str, Worked] = field(default_factory=dict)
+
+    @property
+    def settings(self) -> Settings:
+        return self.found.settings
+
+
+def build(found: Survey, progress: Progress = silent) -> Outcome:
+    """Build what *found* says is stale, keep the rest, and swap the desk.
+
+    With an error nothing is changed. Raises OSError where the disk refuses,
+    after clearing away what was begun.
+    """
+    checked = check_shared(found.tree)
+    store = Store(found.settings.home / "cache" / "pictures")
+    begun = staging.begin(found.settings.out, DESK)
+    run = _Run(found, checked, begun, store, open_memo(store), progress, list(checked.problems))
+    try:
+        return _build(run, len(checked.problems))
+    finally:
+        # Whatever ended the run: after a swap there is nothing beside, before it nothing may stay.
+        staging.discard(begun)
+
+
+def _build(run: _Run, shared_problems: int) -> Outcome:
+    for done, event in enumerate(run.found.stale):
+        run.progress("Pages", done, len(run.found.stale))
+        _event(run, event)
+    run.progress("Pages", len(run.found.stale), len(run.found.stale))
+    if not has_errors(run.problems):
+        _pictures(run)
+    if has_errors(run.problems):
+        return Outcome(_told(run.problems), ok=False)
+    save_memo(run.memo)
+    _to_mail(run)
+    return _finish(run, _told(run.problems[:shared_problems]))
+
+
+def _event(run: _Run, event: str) -> None:
+    """Work one event out and write its pages beside; problems are gathered."""
+    worked, problems = work_out(run.found.files(event), run.checked, run.settings.today, run.memo)
+    run.problems += problems
+    if worked is None:
+        return
+    theme, wrong = _theme(run, worked)
+    run.problems += wrong
+    if theme is None:
+        return
+    told = _told(problems)
+    shots = pages.shots(worked, theme, quick=run.settings.quick)
+    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told)
+    for name, content in rendered.files.items():
+        staging.put(run.staging, f"{event}/{name}", content)
+    run.jobs[event] = list(shots.jobs)
+    run.worked[event] = worked
+    if run.settings.one_file:
+        run.to_mail[event] = (worked, theme)
+    pictures = sorted({f"pictures/{one.name}" for job in shots.jobs for one in job.renditions})
+    files = tuple(f"{event}/{name}" for name in rendered.files)
+    key = run.found.keys[event]
+    run.made[event] = Made(key, files, tuple(pictures), asdict(rendered.row), told)
+
+
+def _theme(run: _Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
+    """Find the theme of an event once for all events that ask for it."""
+    name = worked.folder.event.theme or worked.priced.shared.studio.theme
+    if name not in run.themes:
+        run.themes[name] = pages.theme_of(worked, keys.theme_folders(run.settings))
+    return run.themes[name]
+
+
+def _pictures(run: _Run) -> None:
+    """Make what the cache lacks; a photo that does not decode is a problem of every piece that shows it."""
+    jobs = [job for of_event in run.jobs.values() for job in of_event]
+    wrong = {fault.path: fault for fault in make(jobs, run.store, lambda a, b: run.progress("Pictures", a, b))}
+    if wrong:
+        for worked in run.worked.values():
+            run.problems += photo_problems(worked.folder, wrong)
+
+
+def _to_mail(run: _Run) -> None:
+    """The single page carries its pictures inside, so it is rendered once they are made."""
+    for event, (worked, theme) in run.to_mail.items():
+        page = pages.one_file(worked, theme, run.store)
+        name = f"{event}/proposal-one-file.html"
+        staging.put(run.staging, name, page)
+        made = run.made[event]
+        run.made[event] = Made(made.key, (*made.files, name), made.pictures, made.row, made.findings)
+
+
+def _finish(run: _Run, shared_findings: tuple[Finding, ...]) -> Outcome:
+    """Keep what is not stale, write the desk's index, swap, and remember what was made."""
+    kept = _kept(run)
+    made = {name: run.made.get(name) or kept[name] for name in run.found.keys if name in run.made or name in kept}
+    pictures = sorted({name for one in made.values() for name in one.pictures})
+    for name in pictures:
+        staging.take(run.staging, name, run.store.path(Path(name).name))
+    rows = [DeskRow(**one.row) for one in made.values()]
+    staging.put(run.staging, "index.html", pages.desk_index(rows, run.shared, run.settings.today))
+    staging.swap(run.staging)
+    names = ["index.html", *pictures, *(name for one in made.values() for name in one.files)]
+    key = keys.desk_key(run.found.base, [made[name].key if name in made else "" for name in run.found.keys])
+    now = State(made, state.seen(run.staging.live, names), key, shared_findings)
+    settings = run.settings
+    state.save(state.state_path(settings.home, settings.content, settings.out), now)
+    wanted = [name for name in kept if name not in run.made]
+    findings = (*shared_findings, *(one for name in made for one in made[name].findings if _asked(run, name)))
+    return Outcome(findings, True, tuple(run.made), tuple(wanted), len(names), len(pictures))
+
+
+def _asked(run: _Run, event: str) -> bool:
+    return not run.settings.events or event in run.found.wanted
+
+
+def _kept(run: _Run) -> dict[str, Made]:
+    """Take over the pages of events that are not built now, and are as they were written."""
+    kept: dict[str, Made] = {}
+    last = run.found.state
+    for name in run.found.keys:
+        made = last.events.get(name)
+        if name in run.made or made is None:
+            continue
+        if state.untouched(run.staging.live, last, made.files) and _have(run.store, made.pictures):
+            for file in made.files:
+                staging.keep(run.staging, file)
+            kept[name] = made
+    return kept
+
+
+def _have(store: Store, pictures: Iterable[str]) -> bool:
+    return all(store.path(Path(name).name).is_file() for name in pictures)
+
+
+def _told(problems: Sequence[Problem]) -> tuple[Finding, ...]:
+    return tuple(finding(problem) for problem in in_order(problems))

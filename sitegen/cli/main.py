@@ -1,0 +1,122 @@
+"""Arguments, and which command they mean."""
+
+import argparse
+import datetime as dt
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from sitegen import __version__
+from sitegen.cli import commands
+from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say
+
+_ABOUT = "Event folders of Markdown, photos and recipes become a florist's proposal and the order behind it."
+_CODES = "Exit codes: 0 done, 1 problems in the content, 2 wrong usage, 3 the disk or a host failed."
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command and give its exit code."""
+    parser = _parser()
+    options = parser.parse_args(arguments)
+    if options.command is None:
+        parser.print_help()
+        return USAGE
+    try:
+        options.today = _today(options.today)
+        return int(options.command(options))
+    except Stop as stop:
+        say(f"sitegen: {stop}", error=True)
+        return stop.code
+    except KeyboardInterrupt:
+        say("\nsitegen: stopped; what was there before is unchanged", error=True)
+        return 130
+    except BrokenPipeError:
+        # Whoever read our output has gone, as `head` does; nothing is left to say.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return OUTSIDE
+    except OSError as error:
+        where = f" ({error.filename})" if error.filename else ""
+        say(f"sitegen: {error.strerror or error}{where}; nothing was changed", error=True)
+        return OUTSIDE
+
+
+def _today(given: str | None) -> dt.date:
+    """The one door through which the day enters: the option, else SITEGEN_TODAY, else the clock."""
+    text = given or os.environ.get("SITEGEN_TODAY")
+    if not text:
+        return dt.datetime.now().astimezone().date()
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise Stop(f'"{text}" is not a day; write it as 2027-06-12', USAGE) from None
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="sitegen", description=_ABOUT, epilog=_CODES)
+    parser.add_argument("--version", action="version", version=f"sitegen {__version__}")
+    parser.set_defaults(command=None, today=None)
+    commands_of = parser.add_subparsers(title="commands", metavar="COMMAND")
+    common, writing = _common(), _writing()
+
+    build = commands_of.add_parser(
+        "build", parents=[common, writing], help="compile everything, or the events named"
+    )
+    build.add_argument(
+        "events", nargs="*", metavar="EVENT", help="any part of a folder's name that only one has"
+    )
+    build.add_argument(
+        "--one-file", action="store_true", help="also write a single page to mail, pictures inside"
+    )
+    build.set_defaults(command=commands.build)
+
+    preview = commands_of.add_parser(
+        "preview", parents=[common, writing], help="serve the desk here; pages reload on save"
+    )
+    preview.add_argument("events", nargs="?", metavar="EVENT", help="open this event's page")
+    preview.add_argument("--port", type=int, default=5500, help="port on 127.0.0.1 (%(default)s)")
+    preview.add_argument("--no-open", action="store_true", help="open no browser")
+    preview.set_defaults(command=commands.preview)
+
+    check = commands_of.add_parser(
+        "check", parents=[common], help="read everything, report every problem, write nothing"
+    )
+    check.add_argument("--schemas", type=Path, metavar="DIR", help="write JSON Schemas for editors to DIR")
+    check.set_defaults(command=commands.check)
+
+    new = commands_of.add_parser(
+        "new", parents=[common], help="start an event from a commented starter, or a whole studio"
+    )
+    new.add_argument("event", metavar="EVENT", help="the new folder's name: 2027-06-12-fern-hollow")
+    new.set_defaults(command=commands.new)
+
+    why = commands_of.add_parser("why", parents=[common], help="how a price comes about, line by line")
+    why.add_argument("event", metavar="EVENT")
+    why.add_argument("piece", metavar="PIECE", help="any part of a piece's name that only one has")
+    why.add_argument("--answers", metavar="CHOICE=ANSWER", nargs="+", default=[], help="at these answers")
+    why.set_defaults(command=commands.why)
+
+    order = commands_of.add_parser(
+        "order", parents=[common, writing], help="write the order of an event, to print"
+    )
+    order.add_argument("events", nargs="+", metavar="EVENT")
+    order.set_defaults(command=commands.order)
+    return parser
+
+
+def _common() -> argparse.ArgumentParser:
+    common = argparse.ArgumentParser(add_help=False)
+    common.add_argument(
+        "--content", type=Path, default=Path("content"), metavar="DIR", help="content folder (./content)"
+    )
+    common.add_argument(
+        "--today", metavar="DAY", default=None, help="work as if it were this day (2027-06-12)"
+    )
+    common.add_argument("--json", action="store_true", help="answer in JSON, for machines")
+    return common
+
+
+def _writing() -> argparse.ArgumentParser:
+    writing = argparse.ArgumentParser(add_help=False)
+    writing.add_argument("--out", type=Path, default=Path("out"), metavar="DIR", help="output folder (./out)")
+    return writing
