@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sitegen.choices.picks import Picks
 from sitegen.order.buy import Purchase, Purchases, Thing, buy
 from sitegen.order.calendar import Arrival
 from sitegen.order.lots import Coming, coming, sellers, wants
@@ -65,6 +66,25 @@ class Order:
             if row.thing.kind == "stem":
                 got[row.thing.id] = got.get(row.thing.id, 0) + int(row.bought.amount)
         return got
+
+
+def order(priced: PricedEvent, picks: Picks, today: dt.date) -> Order:
+    """Order what an event takes at *picks*, as it can still come on *today*."""
+    return order_of(priced, portions(priced, picks), today)
+
+
+def portions(priced: PricedEvent, picks: Picks) -> tuple[Portion, ...]:
+    """Say what is made of each piece at *picks*: the extra ones beside those that are charged.
+
+    Of a piece that is left out, or of which none is wanted, nothing is made.
+    """
+    made = []
+    for piece, pick in zip(priced.pieces, picks.pieces, strict=True):
+        if pick.quantity and not pick.out:
+            one = piece.at(pick.answers)
+            copies = pick.quantity + piece.file.piece.extra
+            made.append(Portion(piece.id, one.made, copies, one.cost))
+    return tuple(made)
 
 
 def order_of(priced: PricedEvent, portions: Sequence[Portion], today: dt.date) -> Order:

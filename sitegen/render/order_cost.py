@@ -1,0 +1,128 @@
+"""What the order costs, against what the quote counted, and where the stems left over could go."""
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from sitegen.order.order import Row
+from sitegen.order.pull import Block
+from sitegen.render.order_buying import holds
+from sitegen.render.order_page import Cost, CostGroup, CostRow, Over, Sum
+from sitegen.render.order_voice import NB, OrderVoice
+
+_MOST_OVER = 8
+
+
+def cost(voice: OrderVoice, agreed: int | None) -> Cost | None:
+    """Lay out the cost sheet.
+
+    *agreed* is the proposal's subtotal less discount plus charges, without
+    tax, in smallest units; None leaves out what is left after materials.
+    """
+    _, order = voice.words, voice.order
+    if not order.rows:
+        return None
+    return Cost(
+        head=voice.head("cost", _("What it costs"), _("Prices of today, at the choices as they stand.")),
+        lead=_("Each stem and good from its own cheapest offer, minimums not counted in."),
+        symbol=voice.symbol,
+        notes=tuple(_short_of_minimum(voice)),
+        order=_order(voice),
+        left=() if agreed is None else _left(voice, voice.shared.currency.amount(agreed)),
+        over=_most_over(voice),
+        groups=tuple(_groups(voice)),
+    )
+
+
+def pulled_stems(blocks: Iterable[Block]) -> dict[str, int]:
+    """Count the stems of a pull list, by name."""
+    counts: dict[str, int] = {}
+    for block in blocks:
+        for row in block.rows:
+            times = 1 if block.together else block.copies
+            counts[row.stem] = counts.get(row.stem, 0) + row.count * times
+    return counts
+
+
+def _order(voice: OrderVoice) -> tuple[Sum, ...]:
+    _, order = voice.words, voice.order
+    above = order.cost - order.quoted
+    return (
+        Sum(_("Stems"), voice.money(_bought(order.rows, "stem"))),
+        Sum(_("Hard goods"), voice.money(_bought(order.rows, "good"))),
+        Sum(_("Deliveries"), voice.money(sum(order.deliveries.values(), Fraction(0)))),
+        Sum(_("Order"), voice.money(order.cost), strong=True),
+        Sum(_("The quote counted"), voice.money(order.quoted)),
+        Sum(_("Over it, by whole bunches, packs and delivery"), voice.money(above))
+        if above >= 0
+        else Sum(_("Below it"), voice.money(-above)),
+    )
+
+
+def _left(voice: OrderVoice, agreed: Fraction) -> tuple[Sum, ...]:
+    _, order = voice.words, voice.order
+    return (
+        Sum(_("Agreed, before tax"), voice.money(agreed)),
+        Sum(_("Less the order"), voice.money(-order.cost)),
+        Sum(_("Left after materials"), voice.money(agreed - order.cost), strong=True),
+    )
+
+
+def _bought(rows: Iterable[Row], kind: str | None = None) -> Fraction:
+    return sum((row.bought.cost for row in rows if kind in (None, row.thing.kind)), Fraction(0))
+
+
+def _most_over(voice: OrderVoice) -> tuple[Over, ...]:
+    """Stems with a whole bunch or more over, most first, those alike as they are bought."""
+    pulled = pulled_stems(voice.order.pulled)
+    stems = [row for row in voice.order.rows if row.thing.kind == "stem"]
+    over = [(int(row.bought.amount) - pulled.get(row.thing.id, 0), row) for row in stems]
+    most = sorted((-n, i) for i, (n, row) in enumerate(over) if n >= row.bought.lot.size)
+    rows = [over[i] for _, i in most[:_MOST_OVER]]
+    return tuple(Over(voice.name(row.thing), str(n), voice.used_in(row.thing)) for n, row in rows)
+
+
+def _by_supplier(voice: OrderVoice) -> dict[str, list[Row]]:
+    return {
+        supplier: [row for row in voice.order.rows if row.supplier == supplier]
+        for supplier in voice.order.deliveries
+    }
+
+
+def _groups(voice: OrderVoice) -> Iterable[CostGroup]:
+    _, pulled = voice.words, pulled_stems(voice.order.pulled)
+    for id_, rows in _by_supplier(voice).items():
+        supplier, fee = voice.shared.suppliers[id_], voice.order.deliveries[id_]
+        terms = (
+            supplier.minimum and _("minimum {amount}", amount=voice.money(supplier.minimum)),
+            fee and _("delivery {amount}", amount=voice.money(fee)),
+        )
+        yield CostGroup(
+            supplier=supplier.name,
+            terms=" · ".join(term for term in terms if isinstance(term, str)),
+            sum=voice.money(_bought(rows) + fee),
+            rows=tuple(_row(voice, row, pulled) for row in rows),
+        )
+
+
+def _row(voice: OrderVoice, row: Row, pulled: dict[str, int]) -> CostRow:
+    size, amount, about, _ = holds(voice, row)
+    packs, stem = row.bought.packs, row.thing.kind == "stem"
+    used = pulled.get(row.thing.id, 0)
+    return CostRow(
+        name=voice.name(row.thing),
+        packs=f"{packs} × {'~' if about else ''}{size}".replace(" ", NB),
+        each=voice.money(row.bought.lot.price_at(packs)),
+        cost=voice.money(row.bought.cost),
+        bought=amount,
+        pulled=str(used) if stem else "",
+        over=str(int(row.bought.amount) - used) if stem else "",
+    )
+
+
+def _short_of_minimum(voice: OrderVoice) -> Iterable[str]:
+    _ = voice.words
+    for id_, rows in _by_supplier(voice).items():
+        lacking = voice.shared.suppliers[id_].minimum - _bought(rows)
+        if lacking > 0:
+            name = voice.shared.suppliers[id_].name
+            yield _("{supplier}: {amount} below its minimum.", supplier=name, amount=voice.money(lacking))

@@ -1,0 +1,125 @@
+"""Hard goods for the bench, and the hire pieces that go out and come back."""
+
+from collections.abc import Iterator
+
+from sitegen.model.event import Event, Place
+from sitegen.order.buy import Thing
+from sitegen.order.order import Row
+from sitegen.render.order_buying import by_delivery, holds
+from sitegen.render.order_care import cares, of_goods, of_pieces
+from sitegen.render.order_page import GoodRow, GoodsSheet, Hire, HireRow
+from sitegen.render.order_rolls import rolls, too_long
+from sitegen.render.order_voice import NB, OrderVoice
+
+_ON_SITE = ("ladder", "wind")
+
+
+def goods(voice: OrderVoice) -> GoodsSheet | None:
+    """Lay out what the bench needs besides stems: what to buy, for which pieces, and every cut."""
+    _, need = voice.words, voice.order.need
+    if not need.goods:
+        return None
+    bought = {row.thing.id: row for row in voice.order.rows if row.thing.kind == "good"}
+    by_length = [row for good, row in bought.items() if good in need.lengths]
+    return GoodsSheet(
+        head=voice.head("goods", _("Hard goods and ribbon"), _("Not approved: do not cut.")),
+        lead=tuple(_lead(voice)),
+        cares=cares([*of_goods(voice), *of_pieces(voice)], _, without=_ON_SITE),
+        rows=tuple(_row(voice, good, bought.get(good)) for good in need.goods),
+        rolls=tuple(roll for i, row in enumerate(by_length) for roll in rolls(voice, row, i + 1)),
+        remarks=tuple(remark for row in by_length for remark in too_long(voice, row)),
+    )
+
+
+def _lead(voice: OrderVoice) -> Iterator[str]:
+    _ = voice.words
+    for rows in by_delivery(voice):
+        arrival = rows[0].arrival
+        if any(row.thing.kind == "good" for row in rows):
+            name = voice.shared.suppliers[rows[0].supplier].name
+            if arrival is None:
+                yield _("From {supplier}, day to agree.", supplier=name)
+            else:
+                due, day = voice.day(arrival.order_by), voice.day(arrival.day)
+                yield _("From {supplier}, order by {due}, here {day}.", supplier=name, due=due, day=day)
+
+
+def _row(voice: OrderVoice, good: str, bought: Row | None) -> GoodRow:
+    need = voice.order.need
+    needed = need.lengths.get(good) or need.pieces[good]
+    buy = ""
+    if bought:
+        buy = f"{bought.bought.packs} × {holds(voice, bought)[0]}".replace(" ", NB)
+    thing = Thing("good", good)
+    return GoodRow(voice.name(thing), voice.amount(needed), buy or "–", voice.used_in(thing))
+
+
+def hire(voice: OrderVoice) -> Hire | None:
+    """Lay out the hire pieces: how many go out, where to, and when they are due back."""
+    _, need, event = voice.words, voice.order.need, voice.order.priced.folder.event
+    if not need.hire:
+        return None
+    back = event.hire_back
+    out = sum(need.hire.values())
+    return Hire(
+        head=voice.head("hire", _("Hire, out and back"), _("Not approved: nothing is reserved.")),
+        lead=_("Count when it leaves the shelf and when it comes home. Broken or missing is charged at the "
+               "replacement price."),
+        symbol=voice.symbol,
+        cares=cares([*of_pieces(voice)], _, without=("food", "sharps", "magnet")),
+        rows=tuple(_hired(voice, good, n) for good, n in need.hire.items()),
+        out=_.plural("{n} piece out.", "{n} pieces out.", out),
+        back=_("All back by {day}, {time}.", day=voice.day(back.date()), time=voice.time(back.time()))
+        if back
+        else "",
+    )  # fmt: skip
+
+
+def _hired(voice: OrderVoice, id_: str, out: int) -> HireRow:
+    good, thing = voice.shared.goods[id_], Thing("good", id_)
+    places = _places(voice, id_)
+    return HireRow(
+        out=str(out),
+        name=good.name,
+        under=" · ".join(part for part in (voice.used_in(thing), _on_shelf(voice, good.owned, out)) if part),
+        where=voice.words(", then ").join(place.name for place in places),
+        back=_struck(voice, places),
+        replace=voice.money(good.replace) if good.replace is not None else "",
+    )
+
+
+def _on_shelf(voice: OrderVoice, owned: int | None, out: int) -> str:
+    _ = voice.words
+    if owned is None:
+        return ""
+    if owned < out:
+        return _("{n} more than you own", n=out - owned)
+    return _("{n} left on the shelf", n=owned - out) if owned > out else _("none left on the shelf")
+
+
+def _places(voice: OrderVoice, good: str) -> list[Place]:
+    """Where it goes, in order: with the piece, and on with it to its second place."""
+    event: Event = voice.order.priced.folder.event
+    places = {place.id: place for place in event.places}
+    ids: dict[str, None] = {}
+    for portion in voice.order.portions:
+        if portion.copies and good in portion.made.goods:
+            ids.update(dict.fromkeys(_stops(voice, portion.id, good)))
+    return [places[id_] for id_ in ids if id_ in places]
+
+
+def _stops(voice: OrderVoice, piece_id: str, good: str) -> list[str]:
+    piece = voice.pieces[piece_id]
+    second = piece.second_place
+    if second is None:
+        return [piece.place] if piece.place else []
+    waits_there = second.vessel == good and good not in piece.goods
+    first = [] if waits_there or piece.place is None else [piece.place]
+    return [*first, second.place]
+
+
+def _struck(voice: OrderVoice, places: list[Place]) -> str:
+    if not places:
+        return ""
+    end = places[-1].clear or places[-1].ends
+    return voice.words("strike {time}", time=voice.time(end)) if end else ""

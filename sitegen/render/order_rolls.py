@@ -1,0 +1,124 @@
+"""Ribbon and wire, roll by roll: a bar of the cuts in cutting order, and who each cut is for."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sitegen.model.piece import Piece
+from sitegen.order.need import Portion
+from sitegen.order.order import Row
+from sitegen.order.rolls import Roll, lay, longer_than
+from sitegen.render.order_page import Cell, CutRow, RollView
+from sitegen.render.order_voice import NB, OrderVoice
+from sitegen.values.length import Length
+from sitegen.values.number import decimal_text
+
+BAR = 516  # points: the width of the text on A4
+_ROOM_FOR_TEXT = 18
+_ROOM_FOR_REST = 60
+_SMALL = {"yd": "in", "ft": "in", "m": "cm"}
+
+
+@dataclass(frozen=True, slots=True)
+class _One:
+    """One cut to make: how long, of which piece, for whom."""
+
+    length: Length
+    piece: str
+    tick: str
+
+
+def rolls(voice: OrderVoice, row: Row, number: int) -> Iterator[RollView]:
+    """Lay the cuts of a good on the rolls that are bought; *number* tells this good's bars from others'."""
+    cuts = _cuts(voice, row.thing.id)
+    laid = lay([cut.length.metres for cut in cuts], row.bought.lot.size)
+    for i, roll in enumerate(laid):
+        yield _view(voice, row, (i, roll), cuts, f"roll-{number}-{i + 1}")
+
+
+def too_long(voice: OrderVoice, row: Row) -> tuple[str, ...]:
+    """Name the cuts that are longer than a roll, which the bench has to join."""
+    cuts = _cuts(voice, row.thing.id)
+    long = longer_than([cut.length.metres for cut in cuts], row.bought.lot.size)
+    each = dict.fromkeys((voice.amount(cuts[i].length), voice.pieces[cuts[i].piece].piece) for i in long)
+    name = voice.name(row.thing)
+    return tuple(
+        voice.words("{good}: {length} for {piece} is longer than a roll.", good=name, length=n, piece=piece)
+        for n, piece in each
+    )
+
+
+def _cuts(voice: OrderVoice, good: str) -> list[_One]:
+    made = {portion.id: portion for portion in voice.order.portions}
+    return [
+        _One(cut.length, cut.piece, tick)
+        for cut in voice.order.need.cuts[good]
+        for tick in _ticks(voice, made[cut.piece])
+    ]
+
+
+def _ticks(voice: OrderVoice, portion: Portion) -> list[str]:
+    """Name the wearer of each copy; the unpaid ones are spare, and copies without a name are numbered."""
+    piece: Piece = voice.pieces[portion.id]
+    names = [wearer.name for wearer in piece.wearers][: portion.copies]
+    first_spare = max(len(names), portion.copies - piece.extra) if names else portion.copies
+    numbers = [str(i + 1) for i in range(len(names), first_spare)]
+    spare = [voice.words("spare")] * (portion.copies - first_spare)
+    return [*names, *numbers, *spare] if portion.copies > 1 or names else [""]
+
+
+def _view(
+    voice: OrderVoice, row: Row, numbered: tuple[int, Roll], cuts: Sequence[_One], id_: str
+) -> RollView:
+    _, (i, roll) = voice.words, numbered
+    pack = voice.shared.goods[row.thing.id].packs[row.bought.lot.index]
+    size = pack.length or Length(row.bought.lot.size, "m")
+    left = Length(roll.left, "m").to(size.unit)
+    title = _(
+        "{good} · roll {n} of {packs}, {size}",
+        good=voice.name(row.thing),
+        n=i + 1,
+        packs=row.bought.packs,
+        size=voice.amount(size),
+    )
+    here = [cuts[number] for number in roll.cuts]
+    told = ", ".join(voice.amount(cut.length) for cut in here)
+    return RollView(
+        id=id_,
+        title=title,
+        told=_("{cuts}; {left} left", cuts=told, left=voice.amount(left)),
+        cells=tuple(_cells(voice, here, left, size)),
+        cuts=tuple(_rows(voice, here)),
+    )
+
+
+def _cells(voice: OrderVoice, cuts: Sequence[_One], left: Length, size: Length) -> Iterator[Cell]:
+    at = Fraction(0)
+    for cut in cuts:
+        width = cut.length.metres / size.metres * BAR
+        said = voice.amount(cut.length.amount) if width > _ROOM_FOR_TEXT else ""
+        yield _cell(at, width, said)
+        at += width
+    if left.amount:
+        rest = left.metres / size.metres * BAR
+        said = voice.words("{length} left", length=voice.amount(left)) if rest > _ROOM_FOR_REST else ""
+        yield _cell(at, rest, said, rest=True)
+
+
+def _cell(at: Fraction, width: Fraction, text: str, *, rest: bool = False) -> Cell:
+    middle = decimal_text(at + width / 2, 2)
+    return Cell(decimal_text(at, 2), decimal_text(width, 2), middle, text, rest)
+
+
+def _rows(voice: OrderVoice, cuts: Sequence[_One]) -> Iterator[CutRow]:
+    alike: dict[tuple[Length, str], list[str]] = {}
+    for cut in cuts:
+        alike.setdefault((cut.length, cut.piece), []).append(cut.tick)
+    for (length, piece), ticks in alike.items():
+        small = _SMALL.get(length.unit)
+        yield CutRow(
+            count=f"{len(ticks)} × {voice.amount(length)}".replace(" ", NB),
+            small=voice.amount(length.to(small)) if small else "",
+            piece=voice.pieces[piece].piece,
+            ticks=tuple(ticks),
+        )

@@ -1,0 +1,66 @@
+"""From an order to its sheets. Later sheets join here and in the page, each a module of its own."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from sitegen.order.order import Order
+from sitegen.render.dates import reads_from
+from sitegen.render.order_buying import buying
+from sitegen.render.order_cost import cost
+from sitegen.render.order_goods import goods, hire
+from sitegen.render.order_page import OrderPage
+from sitegen.render.order_pull import pull_sheet
+from sitegen.render.order_voice import OrderVoice, css_text, order_voice, shorten
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """How far the event is: its last revision, and the day it was approved. Without one all is a draft."""
+
+    revision: int | None = None
+    approved: dt.date | None = None
+
+
+def order_view(order: Order, stage: Stage, today: dt.date, agreed: int | None = None) -> OrderPage:
+    """Lay out the sheets of *order*, with figures of *today*.
+
+    *agreed* is the proposal without tax (subtotal less discount plus charges)
+    in the currency's smallest unit; without it, what is left is not told.
+    """
+    voice = order_voice(order, today)
+    event = order.priced.folder.event
+    return OrderPage(
+        language=voice.voice.language,
+        direction=reads_from(voice.voice.language),
+        title=voice.words("{event}, order", event=event.event),
+        draft=stage.approved is None,
+        event=css_text(f"{shorten(event.event)} · {voice.day_of_year(event.date)}"),
+        foot=css_text(_foot(voice, stage)),
+        count=_count(voice),
+        made=_foot(voice, stage),
+        buying=buying(voice),
+        cost=cost(voice, agreed),
+        goods=goods(voice),
+        hire=hire(voice),
+        pull=pull_sheet(voice),
+    )
+
+
+def _foot(voice: OrderVoice, stage: Stage) -> str:
+    """Tell two printouts on one bench apart: the revision, its approval, the day of the figures."""
+    _, studio = voice.words, voice.shared.studio
+    revision = "" if stage.revision is None else _("Revision {n}", n=stage.revision)
+    approved = _("approved {day}", day=voice.day_of_year(stage.approved)) if stage.approved else ""
+    state = ", ".join(part for part in (revision, approved or _("not approved")) if part)
+    figures = _("figures of {day}", day=voice.day_of_year(voice.today))
+    phone = f" {studio.contact.phone}" if studio.contact.phone else ""
+    return " · ".join((f"{state[:1].upper()}{state[1:]}", figures, f"{shorten(studio.studio)}{phone}"))
+
+
+def _count(voice: OrderVoice) -> Markup:
+    """Write "page x of y" as CSS, which alone knows the numbers."""
+    before, between, after = voice.words("page {x} of {y}", x="\n", y="\n").split("\n")
+    counted = Markup("{} counter(page) {} counter(pages) {}")
+    return counted.format(css_text(before), css_text(between), css_text(after))

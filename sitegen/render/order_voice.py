@@ -1,0 +1,113 @@
+"""How the studio's own sheets speak: short days, bare amounts, names in two parts, texts for page margins."""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from babel.dates import format_skeleton
+from markupsafe import Markup
+
+from sitegen.model.content import Shared
+from sitegen.model.piece import Piece
+from sitegen.order.buy import Thing
+from sitegen.order.order import Order
+from sitegen.render.dates import clock, locale_of
+from sitegen.render.money import MoneyFormat
+from sitegen.render.order_page import Head, Name
+from sitegen.render.voice import Voice, voice_for
+from sitegen.render.words import Words
+from sitegen.values.length import Length
+
+NB = "\N{NO-BREAK SPACE}"
+_MARGIN = 34
+
+
+@dataclass(frozen=True, slots=True)
+class OrderVoice:
+    """The studio's voice, with what every sheet looks up: the order, its pieces by id, its catalogue."""
+
+    order: Order
+    voice: Voice
+    bare: MoneyFormat
+    today: dt.date
+    pieces: Mapping[str, Piece]
+
+    @property
+    def words(self) -> Words:
+        return self.voice.words
+
+    @property
+    def shared(self) -> Shared:
+        return self.order.priced.shared
+
+    @property
+    def symbol(self) -> str:
+        """The currency's sign, for the heads of columns whose amounts stand bare."""
+        return "".join(self.voice.money.plain).strip()
+
+    def money(self, amount: Fraction) -> str:
+        """Print an amount in whole units of the currency, rounded, without its sign: `1,234.50`."""
+        return self.bare.exact(self.shared.currency.units(amount))
+
+    def day(self, day: dt.date) -> str:
+        """Print a day briefly: `Wed, May 5`."""
+        return _short(day, "MMMEd", self.voice.language)
+
+    def day_of_year(self, day: dt.date) -> str:
+        """Print a day with its year: `Wed, May 5, 2027`."""
+        return _short(day, "yMMMEd", self.voice.language)
+
+    def time(self, time: dt.time) -> str:
+        return clock(time, self.voice.language)
+
+    def amount(self, value: Fraction | Length | int) -> str:
+        """Print stems, pieces or a length, its unit never on the next line: `2½`, `1½ yd`."""
+        said = self.voice.amount(value if isinstance(value, Length) else Fraction(value))
+        return said.replace(" ", NB)
+
+    def name(self, thing: Thing) -> str:
+        shared = self.shared
+        return shared.stems[thing.id].name if thing.kind == "stem" else shared.goods[thing.id].name
+
+    def used_in(self, thing: Thing) -> str:
+        """List the pieces that use a stem or good."""
+        users = (
+            self.pieces[portion.id].piece
+            for portion in self.order.portions
+            if portion.copies
+            and thing.id in (portion.made.recipe if thing.kind == "stem" else portion.made.goods)
+        )
+        return ", ".join(users)
+
+    def head(self, id_: str, title: str, draft: str) -> Head:
+        return Head(id_, title, draft, css_text(shorten(title)))
+
+
+def order_voice(order: Order, today: dt.date) -> OrderVoice:
+    shared = order.priced.shared
+    voice = voice_for(shared.studio.language, shared.currency)
+    bare = replace(voice.money, plain=("", ""), minus=("−", ""), plus=("+", ""))
+    pieces = {piece.id: piece.file.piece for piece in order.priced.pieces}
+    return OrderVoice(order, voice, bare, today, pieces)
+
+
+def parted(name: str) -> Name:
+    """Part a name at its first comma."""
+    kind, comma, rest = name.partition(",")
+    return Name(kind, comma + rest)
+
+
+def shorten(text: str, most: int = _MARGIN) -> str:
+    """Cut a text for a page's margin, where the browser neither wraps nor cuts it well."""
+    return text if len(text) <= most else text[: most - 1].rstrip() + "…"
+
+
+def css_text(text: str) -> Markup:
+    """Write *text* as a string of CSS that can neither end its string nor its style element."""
+    safe = "".join(c if c.isalnum() or c in " .,·:;()-–…+" else f"\\{ord(c):x} " for c in text)
+    return Markup(f'"{safe}"')  # noqa: S704 - all that could end the string is escaped above
+
+
+def _short(day: dt.date, skeleton: str, language: str) -> str:
+    return format_skeleton(skeleton, day, locale=locale_of(language))
