@@ -13,7 +13,7 @@ export function plural(forms, n, language) {
 }
 
 function grouped(whole, format) {
-  if (whole.length < format.from) return whole;
+  if (whole.length < format.grouped_from) return whole;
   const [first, then] = format.sizes;
   const parts = [whole.slice(-first)];
   for (let rest = whole.slice(0, -first); rest; rest = rest.slice(0, -then)) parts.unshift(rest.slice(-then));

@@ -159,8 +159,8 @@ class Moves:
 class Piece:
     """One piece of the proposal. `key` names it, and all that belongs to it, within the page.
 
-    `layout` says how its pictures lie: `none`, `tall`, `pair` or `wide`. `price_each` is empty where
-    there is only one and its sum says everything.
+    `layout` says how its pictures lie: `none`, `tall`, `wide`, `pair` or `many`. `price_each` is
+    empty where there is one and its sum says everything; with `changeable` there may be more.
     """
 
     key: str
@@ -169,6 +169,7 @@ class Piece:
     shots: tuple[Shot, ...]
     price_each: str
     price: str
+    changeable: bool
     html: Markup
     choices: tuple[Choice, ...]
     count: Count | None
@@ -250,24 +251,28 @@ class Payment:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """The whole sum. `remarks` are sentences above the total."""
+    """The whole sum. `least` says from which total on the studio works, and shows where it is not reached."""
 
     groups: tuple[LineGroup, ...]
     sums: tuple[Sum, ...]
     total: str
     contained: tuple[Sum, ...]
-    remarks: tuple[str, ...]
+    least: str
+    below_least: bool
     extras: tuple[Extra, ...]
-    payments_title: str
     payments: tuple[Payment, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """Whom to ask; every field may be empty. `dial` and `site` are `phone` and `web` for the link's target."""
+    """Whom to ask; every field may be empty.
+
+    `mail`, `dial` and `site` are the targets of links for `email`, `phone` and `web`.
+    """
 
     name: str
     email: str
+    mail: str
     phone: str
     dial: str
     web: str

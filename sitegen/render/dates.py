@@ -39,6 +39,11 @@ def clock(time: dt.time, language: str) -> str:
     return format_time(time, "short", locale=locale_of(language))
 
 
+def time_of(time: dt.time, language: str) -> Moment:
+    """Give a time of day as machines and as people read it."""
+    return Moment(time.isoformat("minutes"), clock(time, language))
+
+
 def hour_of(moment: dt.datetime, language: str) -> Moment:
     """Give a moment of the event's days as its time of day."""
     return Moment(moment.strftime("%Y-%m-%dT%H:%M"), clock(moment.time(), language))

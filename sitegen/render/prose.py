@@ -36,15 +36,17 @@ _TAGS = {
 _TABLES = {"table", "thead", "tbody", "tr", "th", "td"}
 _ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
 _SCHEMES = {"http", "https", "mailto", "tel"}
-_GREETING = re.compile(r"\s*#{1,3}[ \t]+(.+?)[ \t]*#*[ \t]*(?:\n|$)")
+_GREETING = re.compile(r"#{1,3}[ \t]+([^\n]+?)[ \t]*#*|([^\n]{1,80}),")
+_SIGNED = re.compile(r"[^\W\d_][^\n.!?:*#>|]{0,40}")
 
 
 @dataclass(frozen=True, slots=True)
 class Letter:
-    """A text that may begin with a heading: the heading's words (else empty), and the rest as HTML."""
+    """A letter: its greeting and the name it is signed with, where it has them, and the rest as HTML."""
 
-    heading: str
+    greeting: str
     html: Markup
+    signed: str
 
 
 class _LowerHeadings(Treeprocessor):
@@ -87,8 +89,13 @@ def prose(text: str) -> Markup:
 
 
 def letter(text: str) -> Letter:
-    """Part the heading that *text* begins with, such as `# Dear Ana and Noor`, from the rest."""
-    greeting = _GREETING.match(text)
-    if greeting is None:
-        return Letter("", prose(text))
-    return Letter(greeting[1], prose(text[greeting.end() :]))
+    """Part a first line such as `Dear Ana and Noor,` or a heading, and a name at the end, from the rest."""
+    paragraphs = text.strip().split("\n\n")
+    greeting = _GREETING.fullmatch(paragraphs[0].strip())
+    if greeting:
+        paragraphs = paragraphs[1:]
+    signed = _SIGNED.fullmatch(paragraphs[-1].strip()) if len(paragraphs) > 1 else None
+    if signed:
+        paragraphs = paragraphs[:-1]
+    said = (greeting[1] or greeting[2]) if greeting else ""
+    return Letter(said, prose("\n\n".join(paragraphs)), signed[0] if signed else "")

@@ -6,14 +6,24 @@ from math import ceil
 
 from sitegen.model.catalogue import Good
 from sitegen.model.catalogue import Stem as CatalogueStem
+from sitegen.model.content import Shared
 from sitegen.model.piece import Choice, Piece
 from sitegen.model.terms import ShowStems
 from sitegen.price.priced import Made, PricedPiece
 from sitegen.render.couple import Contents, Stem
 from sitegen.render.voice import Voice
+from sitegen.render.words import counted
 from sitegen.values.length import Length
 
 _MOST_CHANGES = 5
+
+# Counted sentences: one and many; of stems, for one piece alone and for each of several.
+KINDS = counted("{n} kind", "{n} kinds")
+STEMS = (counted("{n} stem", "{n} stems"), counted("{n} stem in each", "{n} stems in each"))
+ABOUT_STEMS = (
+    counted("about {n} stem", "about {n} stems"),
+    counted("about {n} stem in each", "about {n} stems in each"),
+)
 
 
 def contents(
@@ -23,15 +33,15 @@ def contents(
     made, bounds = piece.as_suggested.made, piece.file.quantity
     if show == "no" or not any(combination.made.recipe for combination in piece.combinations):
         return None
-    counted = show == "counts"
+    told = show == "counts"
     rows = tuple(
-        _row(stems[id_], n if counted else None, bounds.usual, voice, dealt=is_dealt(piece.file.piece, id_))
+        _row(stems[id_], n if told else None, bounds.usual, voice, dealt=is_dealt(piece.file.piece, id_))
         for id_, n in made.recipe.items()
     )
     return Contents(
-        summary=_tally(made, bounds.usual, voice) if counted else _kinds(made, voice),
-        counted=counted,
-        several=counted and bounds.most > 1,
+        summary=_tally(made, bounds.usual, voice) if told else voice.words.plural(*KINDS, len(made.recipe)),
+        counted=told,
+        several=told and bounds.most > 1,
         stems=rows,
     )
 
@@ -64,28 +74,15 @@ def across(total: Fraction, quantity: int, voice: Voice) -> str:
 
 
 def _tally(made: Made, quantity: int, voice: Voice) -> str:
-    _ = voice.words
     total = sum(made.recipe.values(), Fraction(0))
-    n = ceil(total)
-    if total.denominator == 1:
-        if quantity == 1:
-            return _.plural("{n} stem", "{n} stems", n)
-        return _.plural("{n} stem in each", "{n} stems in each", n)
-    if quantity == 1:
-        return _.plural("about {n} stem", "about {n} stems", n)
-    return _.plural("about {n} stem in each", "about {n} stems in each", n)
-
-
-def _kinds(made: Made, voice: Voice) -> str:
-    return voice.words.plural("{n} kind", "{n} kinds", len(made.recipe))
+    forms = STEMS if total.denominator == 1 else ABOUT_STEMS
+    return voice.words.plural(*forms[0 if quantity == 1 else 1], ceil(total))
 
 
 def changes(
     piece: PricedPiece,
     at: tuple[int, int],
-    stems: Mapping[str, CatalogueStem],
-    goods: Mapping[str, Good],
-    show: ShowStems,
+    shared: Shared,
     voice: Voice,
 ) -> str:
     """Say what answer *at* (its choice and its own index) changes against the suggested one."""
@@ -94,26 +91,22 @@ def changes(
     picked = list(piece.as_suggested.answers)
     picked[choice_index] = answer_index
     usual, made = piece.as_suggested.made, piece.at(tuple(picked)).made
-    said = [] if show == "no" else list(_stem_changes(choice, answer_index, usual, made, stems, show, voice))
+    swaps = choice.answers[answer_index].swap
+    said = list(_stem_changes(usual, made, swaps, shared, voice))
     if len(said) > _MOST_CHANGES:
         said = [*said[: _MOST_CHANGES - 1], voice.words("and more")]
-    said += _good_changes(choice, made, goods, voice)
+    said += _good_changes(choice, made, shared.goods, voice)
     if made.by_couple and not usual.by_couple:
         said.append(voice.words("you put it together, from stems we prepare"))
     return "; ".join(said)
 
 
 def _stem_changes(
-    choice: Choice,
-    answer: int,
-    usual: Made,
-    made: Made,
-    stems: Mapping[str, CatalogueStem],
-    show: ShowStems,
-    voice: Voice,
+    usual: Made, made: Made, swaps: Mapping[str, str], shared: Shared, voice: Voice
 ) -> Iterator[str]:
-    _ = voice.words
-    swaps = choice.answers[answer].swap
+    _, stems, show = voice.words, shared.stems, shared.studio.show_stems
+    if show == "no":
+        return
     swapped = {old: new for old, new in swaps.items() if old in usual.recipe}
     for old, new in swapped.items():
         yield _("{new} in place of {old}", new=stems[new].name, old=stems[old].name)

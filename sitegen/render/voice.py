@@ -51,12 +51,14 @@ class Voice:
     def difference(self, each: int, quantity: int) -> tuple[str, str]:
         """Say what an answer changes, for one piece and for all of them."""
         _ = self.words
-        if each == 0:
-            return _("same price"), ""
-        if quantity == 1:
-            return self.money.change(each), ""
+        if each == 0 or quantity == 1:
+            return self.step(each), ""
         for_all = _("{price} for {n}", price=self.money.change(each * quantity), n=_.number(quantity))
         return _("{price} each", price=self.money.change(each)), for_all
+
+    def step(self, units: int) -> str:
+        """Say a difference in price: `+$31`, `−$22`, `same price`."""
+        return self.money.change(units) if units else self.words("same price")
 
     def leads_to(self, total: int) -> str:
         return self.words("total {price}", price=self.money.exact(total))

@@ -11,6 +11,11 @@ from pathlib import Path
 _CATALOGUES = Path(__file__).parent / "locales"
 
 
+def counted(one: str, many: str) -> tuple[str, str]:
+    """Mark the two forms of a counted sentence that is looked up later, so that catalogues have it."""
+    return one, many
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """The words of one language."""
@@ -25,6 +30,10 @@ class Words:
     def plural(self, one: str, many: str, number: int, /, **values: object) -> str:
         """Choose between *one* and *many* as the language does, `{n}` being the number."""
         return self.catalogue.ngettext(one, many, number).format(n=number, **values)
+
+    def forms(self, one: str, many: str) -> tuple[str, str]:
+        """Give both forms of a counted sentence, for the page's script to choose from."""
+        return self.catalogue.ngettext(one, many, 1), self.catalogue.ngettext(one, many, 2)
 
     def number(self, number: int) -> str:
         """Spell a small number, as running text does: `five`."""

@@ -1,0 +1,94 @@
+// From picks to a total: integer sums, and the charges, rates and rounding of the terms, exactly as
+// choices/totals.py does it. Pure: data in, data out, nothing here touches the page.
+//
+// Amounts come in and go out as whole numbers of the currency's smallest unit. Products of amounts
+// and ratios pass 2^53, so they are made of BigInt. Nothing is ever below nought here.
+
+/** The picks as suggested: optional pieces are in, optional charges are not. */
+export function usualPicks(table) {
+  const pieces = table.pieces.map(({ usual, quantity }) => ({ answers: usual, quantity, out: false }));
+  return { pieces, charges: [] };
+}
+
+/** The place of a combination of answers in a piece's lists; the last choice turns fastest. */
+export function place(piece, answers) {
+  return answers.reduce((at, answer, choice) => at * piece.answers[choice] + answer, 0);
+}
+
+/** The price of one piece for these answers. */
+export const eachOf = (piece, answers) => piece.each[place(piece, answers)];
+
+/** n / d to a whole number, halves up (which is away from nought, as nothing is below it). */
+const rounded = (n, d) => (2n * n + d) / (2n * d);
+
+/** A part of an amount: a share [numerator, denominator], or a fixed amount. */
+function partOf(part, amount) {
+  if (!Array.isArray(part)) return part;
+  return Number(rounded(BigInt(part[0]) * BigInt(amount), BigInt(part[1])));
+}
+
+/** All rates over one denominator. */
+function overOne(rates) {
+  const over = rates.reduce((product, [, d]) => product * BigInt(d), 1n);
+  return { over, parts: rates.map(([n, d]) => (BigInt(n) * over) / BigInt(d)) };
+}
+
+const sum = (numbers) => numbers.reduce((a, b) => a + b, 0);
+const sumBig = (numbers) => numbers.reduce((a, b) => a + b, 0n);
+
+/** Split a whole amount by weights to the last unit: largest remainders first, ties to the earlier. */
+function shared(total, weights) {
+  const all = sumBig(weights);
+  const parts = weights.map((weight) => (total * weight) / all);
+  const rests = weights.map((weight) => (total * weight) % all);
+  const order = weights.map((_, i) => i).sort((a, b) => (rests[a] === rests[b] ? a - b : rests[a] > rests[b] ? -1 : 1));
+  const left = Number(total - sumBig(parts));
+  for (const i of order.slice(0, left)) parts[i] += 1n;
+  return parts.map(Number);
+}
+
+/** Tax for each rate: one sum from all rates together, rounded once or line by line, then split. */
+function taxOf(table, lines, charges, subtotal, discount) {
+  const { over, parts } = overOne(table.rates);
+  const rate = sumBig(parts);
+  if (rate === 0n) return table.rates.map(() => 0);
+  // What is due on each base, as a numerator over one denominator: a line as the discount leaves it.
+  const whole = BigInt(subtotal || 1);
+  const kept = BigInt(subtotal - discount);
+  const bases = [
+    ...lines.filter((_, i) => table.pieces[i].taxable).map((line) => BigInt(line) * kept),
+    ...charges.filter((amount, i) => table.charges[i].taxable && amount !== null).map((amount) => BigInt(amount) * whole),
+  ];
+  const roundedAt = table.per_line ? bases : [sumBig(bases)];
+  const below = whole * (table.included ? over + rate : over);
+  return shared(sumBig(roundedAt.map((base) => rounded(base * rate, below))), parts);
+}
+
+/** Payments that add up to the total: one that is null takes the rest, and none asks for more than is left. */
+function paymentsOf(parts, total) {
+  let left = total;
+  return parts.map((part) => {
+    const paid = part === null ? left : Math.min(partOf(part, total), left);
+    left -= paid;
+    return paid;
+  });
+}
+
+/** What a charge is, whether it is chosen or not. */
+export const chargeOf = (charge, subtotal) => Math.max(partOf(charge.part, subtotal), charge.least);
+
+/** All sums of a proposal for these picks; a charge that was not chosen is null. */
+export function totals(table, picks) {
+  const lines = table.pieces.map((piece, i) => {
+    const pick = picks.pieces[i];
+    return pick.out ? 0 : pick.quantity * eachOf(piece, pick.answers);
+  });
+  const subtotal = sum(lines);
+  const discount = table.discount === null ? 0 : Math.min(partOf(table.discount, subtotal), subtotal);
+  const charges = table.charges.map((charge, i) =>
+    charge.optional && !picks.charges.includes(i) ? null : chargeOf(charge, subtotal),
+  );
+  const tax = taxOf(table, lines, charges, subtotal, discount);
+  const total = subtotal - discount + sum(charges.map(Number)) + (table.included ? 0 : sum(tax));
+  return { lines, subtotal, discount, charges, tax, total, payments: paymentsOf(table.payments, total) };
+}

@@ -1,0 +1,97 @@
+"""What the page's script computes from: prices and recipes by combination, terms, words, money's format.
+
+All of it is public: the table of prices that the couple choose from, and what the page shows anyway.
+"""
+
+import json
+from collections.abc import Sequence
+from dataclasses import asdict
+from fractions import Fraction
+from typing import Any
+
+from markupsafe import Markup
+
+from sitegen.choices.table import Table, ratio_json, table_json
+from sitegen.price.priced import Made, PricedEvent, PricedPiece
+from sitegen.render.recipe import ABOUT_STEMS, KINDS, STEMS, is_dealt
+from sitegen.render.voice import Voice
+from sitegen.render.words import Words
+
+# Inside a script element only these could end it or begin a comment; JSON may spell them as escapes.
+_ESCAPES = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
+
+
+def script_data(event: PricedEvent, table: Table, parts: Sequence[Sequence[int]], voice: Voice) -> Markup:
+    """Give the data as JSON that may stand in a script element; *parts* holds the pieces of each part."""
+    shared = event.shared
+    counted = shared.studio.show_stems == "counts"
+    stems = [] if shared.studio.show_stems == "no" else _stems(event)
+    return safe_json(
+        {
+            "table": table_json(table),
+            "pieces": [_piece(piece, stems, counted=counted) for piece in event.pieces],
+            "parts": parts,
+            "charges": [charge.label for charge in event.terms.charges],
+            "stems": [(shared.stems[id_].name, shared.stems[id_].colour) for id_ in stems],
+            "counted": counted,
+            "least": shared.currency.units(event.folder.event.least or Fraction(0)),
+            "money": asdict(voice.money),
+            "language": voice.language,
+            "words": script_words(voice.words),
+        }
+    )
+
+
+def safe_json(data: Any) -> Markup:
+    """Print *data* as JSON in which nothing can end a script element."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    for char, escape in _ESCAPES.items():
+        text = text.replace(char, escape)
+    return Markup(text)  # noqa: S704 - no <, > or & is left in it
+
+
+def _stems(event: PricedEvent) -> list[str]:
+    made = (combination.made for piece in event.pieces for combination in piece.combinations)
+    return list(dict.fromkeys(id_ for one in made for id_ in one.recipe))
+
+
+def _piece(piece: PricedPiece, stems: list[str], *, counted: bool) -> dict[str, Any]:
+    index = {id_: i for i, id_ in enumerate(stems)}
+    choices = piece.file.piece.choices
+    return {
+        "name": piece.file.piece.piece,
+        "labels": [[answer.label for answer in choice.answers] for choice in choices],
+        "recipes": [_recipe(one.made, index, counted=counted) for one in piece.combinations] if stems else [],
+        "dealt": [index[id_] for id_ in stems if is_dealt(piece.file.piece, id_)],
+    }
+
+
+def _recipe(made: Made, index: dict[str, int], *, counted: bool) -> list[list[int]]:
+    """Give each stem's index, with its count as numerator and denominator where counts are shown."""
+    return [[index[id_], *(ratio_json(n) if counted else ())] for id_, n in made.recipe.items()]
+
+
+def script_words(_: Words) -> dict[str, Any]:
+    """Give the words that the script puts into the page: the same that the page was built with."""
+    return {
+        "each": _("{price} each"),
+        "line": _("{n} for {price}"),
+        "forAll": _("{price} for {n}"),
+        "total": _("total {price}"),
+        "same": _("same price"),
+        "about": _("about {n}"),
+        "across": _("{n} across {pieces}"),
+        "aboutAcross": _("about {n} across {pieces}"),
+        "stems": [_.forms(*pair) for pair in STEMS],
+        "aboutStems": [_.forms(*pair) for pair in ABOUT_STEMS],
+        "kinds": _.forms(*KINDS),
+        "choices": _.forms("{n} choice of yours", "{n} choices of yours"),
+        "suggest": _("as we suggest"),
+        "instead": _("{now}, instead of {usual}"),
+        "out": _("left out"),
+        "added": _("added"),
+        "everything": _("Everything"),
+        "everythingElse": _("Everything else"),
+        "backAsk": _("Put everything back to what we suggested?"),
+        "numbers": _.small_numbers(),
+    }

@@ -1,0 +1,111 @@
+"""The estimate: lines, charges, discount, tax, total and payments, as the couple read them."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from sitegen.choices.picks import Picks
+from sitegen.choices.table import Table
+from sitegen.choices.totals import Totals, charge_of, totals
+from sitegen.model.terms import Charge, Payment
+from sitegen.price.priced import PricedEvent
+from sitegen.render.couple import Estimate, Extra, Line, LineGroup, Sum, Tick
+from sitegen.render.couple import Payment as Due
+from sitegen.render.dates import long_date
+from sitegen.render.voice import Voice
+from sitegen.values.number import decimal_text
+
+
+def estimate(
+    event: PricedEvent, table: Table, picks: Picks, parts: Mapping[str, Sequence[int]], voice: Voice
+) -> Estimate:
+    """Lay out the sums for *picks*, the suggested ones; *parts* holds the pieces of each part by title."""
+    sums = totals(table, picks)
+    money = voice.money
+    least = event.shared.currency.units(event.folder.event.least or Fraction(0))
+    return Estimate(
+        groups=tuple(
+            LineGroup(title, tuple(_line(event, i, sums, voice) for i in pieces))
+            for title, pieces in parts.items()
+        ),
+        sums=tuple(_sums(event, table, sums, voice)),
+        total=money.exact(sums.total),
+        contained=tuple(_tax(event, sums, voice)) if table.included else (),
+        least=_least(least, voice) if least else "",
+        below_least=sums.total < least,
+        extras=tuple(_extras(event, table, picks, sums, voice)),
+        payments=tuple(_payments(event, sums, voice)),
+    )
+
+
+def _least(least: int, voice: Voice) -> str:
+    return voice.words(
+        "We take on events from {price}; below that, let us talk.", price=voice.money.brief(least)
+    )
+
+
+def _line(event: PricedEvent, i: int, sums: Totals, voice: Voice) -> Line:
+    piece = event.pieces[i]
+    times = voice.times(piece.as_suggested.each, piece.file.quantity.usual)
+    return Line(f"piece-{i + 1}", piece.file.piece.piece, times, voice.money.exact(sums.lines[i]))
+
+
+def _sums(event: PricedEvent, table: Table, sums: Totals, voice: Voice) -> Iterator[Sum]:
+    _, money = voice.words, voice.money
+    yield Sum("subtotal", _("All pieces"), "", money.exact(sums.subtotal))
+    discount = event.terms.discount
+    if discount:
+        detail = percent(discount.percent, voice)
+        yield Sum("discount", discount.label or _("Discount"), detail, money.exact(-sums.discount))
+    for i, (charge, amount) in enumerate(zip(event.terms.charges, sums.charges, strict=True)):
+        detail = _of_pieces(charge, table.charges[i].least, voice)
+        yield Sum(f"charge-{i + 1}", charge.label, detail, money.exact(amount or 0), shown=amount is not None)
+    if not table.included:
+        yield from _tax(event, sums, voice)
+
+
+def _of_pieces(charge: Charge, least: int, voice: Voice) -> str:
+    if charge.percent is None:
+        return ""
+    share = percent(charge.percent, voice)
+    if not least:
+        return voice.words("{percent} of the pieces", percent=share)
+    said = voice.money.brief(least)
+    return voice.words("{percent} of the pieces, at least {least}", percent=share, least=said)
+
+
+def percent(share: Fraction | None, voice: Voice) -> str:
+    """Print a share as a percent: `8.25%`; nothing where there is none."""
+    return "" if share is None else f"{decimal_text(share * 100).replace('.', voice.decimal)}%"
+
+
+def _tax(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Sum]:
+    included = event.terms.tax.included
+    for i, (rate, amount) in enumerate(zip(event.terms.tax.rates, sums.tax, strict=True)):
+        label = voice.words("{tax} contained", tax=rate.label) if included else rate.label
+        yield Sum(f"tax-{i + 1}", label, percent(rate.rate, voice), voice.money.exact(amount))
+
+
+def _extras(event: PricedEvent, table: Table, picks: Picks, sums: Totals, voice: Voice) -> Iterator[Extra]:
+    for i, charge in enumerate(table.charges):
+        if charge.optional:
+            amount = charge_of(charge, sums.subtotal)
+            added = totals(table, Picks(picks.pieces, picks.charges | {i})).total
+            label = event.terms.charges[i].label
+            yield Extra(f"charge-{i + 1}", Tick(label, voice.step(amount), voice.leads_to(added)))
+
+
+def _payments(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Due]:
+    for i, (payment, amount) in enumerate(zip(event.terms.payments, sums.payments, strict=True)):
+        share = percent(payment.percent, voice)
+        label = f"{payment.label}, {share}" if share else payment.label
+        due = _due(payment, event, voice)
+        yield Due(f"payment-{i + 1}", label, due, voice.money.exact(amount))
+
+
+def _due(payment: Payment, event: PricedEvent, voice: Voice) -> str:
+    day = payment.due.on(event.folder.event.date)
+    if day is not None:
+        return voice.words("by {date}", date=long_date(day, voice.language))
+    if payment.due.words == "approval":
+        return voice.words("when you approve")
+    return payment.due.words

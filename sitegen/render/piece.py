@@ -1,0 +1,134 @@
+"""One piece as the couple read it: pictures, price, choices and what they change, recipe, where it moves."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from sitegen.choices.effects import answer_effects
+from sitegen.choices.picks import Picks
+from sitegen.choices.table import Table
+from sitegen.choices.totals import totals
+from sitegen.model.piece import Photo
+from sitegen.pictures.plan import Picture
+from sitegen.price.priced import PricedEvent, PricedPiece
+from sitegen.render.cautions import cautions
+from sitegen.render.couple import Answer, Choice, Count, Moves, Piece, Shot, Tick
+from sitegen.render.dates import time_of
+from sitegen.render.photos import Show
+from sitegen.render.prose import prose
+from sitegen.render.recipe import changes, contents
+from sitegen.render.voice import Voice
+
+
+@dataclass(frozen=True, slots=True)
+class PieceMaker:
+    """What all pieces of one page are made from."""
+
+    event: PricedEvent
+    table: Table
+    picks: Picks
+    pictures: Mapping[str, Picture]
+    show: Show
+    voice: Voice
+
+    def piece(self, index: int) -> Piece:
+        """Make the view of the event's piece number *index*."""
+        priced = self.event.pieces[index]
+        piece, quantity = priced.file.piece, priced.file.quantity
+        shared = self.event.shared
+        key = f"piece-{index + 1}"
+        each = priced.as_suggested.each
+        shots = tuple(self._shots(priced))
+        price_each, price = self.voice.each_and_line(each, quantity.usual)
+        return Piece(
+            key=key,
+            title=piece.piece,
+            layout=_layout(shots),
+            shots=shots,
+            price_each=price_each,
+            price=price,
+            changeable=not quantity.fixed,
+            html=prose(priced.file.words.text),
+            choices=self._choices(index, key),
+            count=None if quantity.fixed else self._count(priced),
+            leave_out=self._leave_out(index) if piece.optional else None,
+            contents=contents(priced, shared.stems, shared.studio.show_stems, self.voice),
+            cautions=cautions(priced, shared, self.event.folder.event.mind, self.voice),
+            remarks=tuple(self._remarks(priced)),
+            moves=self._moves(priced),
+        )
+
+    def line(self, index: int) -> int:
+        """Give what all of a piece cost, in smallest units."""
+        priced = self.event.pieces[index]
+        return priced.as_suggested.each * priced.file.quantity.usual
+
+    def _shots(self, priced: PricedPiece) -> Iterator[Shot]:
+        for photo in priced.file.piece.photos:
+            picture = self.pictures.get(photo.file)
+            if picture is not None:
+                alt = photo.alt or self.voice.words("Photo of {piece}", piece=priced.file.piece.piece)
+                yield self.show(replace(picture, alt=alt), self._caption(photo))
+
+    def _caption(self, photo: Photo) -> str:
+        direction = self.voice.words("A direction, not the piece") if photo.kind == "inspiration" else ""
+        return " · ".join(filter(None, (direction, photo.credit)))
+
+    def _choices(self, index: int, key: str) -> tuple[Choice, ...]:
+        priced, shared, voice = self.event.pieces[index], self.event.shared, self.voice
+        quantity = priced.file.quantity.usual
+        made = []
+        for c, effects in enumerate(answer_effects(self.table, self.picks, index)):
+            choice = priced.file.piece.choices[c]
+            answers = []
+            for a, effect in enumerate(effects):
+                suggested = a == choice.usual
+                difference, for_all = ("", "") if suggested else voice.difference(effect.each, quantity)
+                said = changes(priced, (c, a), shared, voice)
+                label, leads = choice.answers[a].label, voice.leads_to(effect.total)
+                answers.append(
+                    Answer(f"{key}-{c + 1}-{a + 1}", label, said, difference, for_all, leads, suggested)
+                )
+            made.append(Choice(f"{key}-{c + 1}", choice.ask, tuple(answers)))
+        return tuple(made)
+
+    def _count(self, priced: PricedPiece) -> Count:
+        quantity = priced.file.quantity
+        bounds = self.voice.words("from {least} to {most}", least=quantity.least, most=quantity.most)
+        return Count(quantity.usual, quantity.least, quantity.most, bounds)
+
+    def _leave_out(self, index: int) -> Tick:
+        pieces = self.picks.pieces
+        without = (*pieces[:index], replace(pieces[index], out=True), *pieces[index + 1 :])
+        total = totals(self.table, replace(self.picks, pieces=without)).total
+        label = self.voice.words("Leave this out")
+        return Tick(label, self.voice.step(-self.line(index)), self.voice.leads_to(total))
+
+    def _remarks(self, priced: PricedPiece) -> Iterator[str]:
+        _, piece = self.voice.words, priced.file.piece
+        if piece.wearers:
+            yield _("For {names}.", names=self.voice.listed(tuple(wearer.name for wearer in piece.wearers)))
+        if piece.varied:
+            yield _("They share one look and differ in their stems.")
+        if piece.extra:
+            yield _.plural("We make one spare, on us.", "We make {n} spare, on us.", piece.extra)
+        if priced.as_suggested.made.by_couple:
+            yield _("You put this together yourselves, from stems we prepare.")
+
+    def _moves(self, priced: PricedPiece) -> tuple[Moves, ...]:
+        second = priced.file.piece.second_place
+        if second is None:
+            return ()
+        place = next((place for place in self.event.folder.event.places if place.id == second.place), None)
+        where = ", ".join(filter(None, (second.spot, place.name if place else "")))
+        when = time_of(second.from_, self.voice.language) if second.from_ else None
+        vessel = self.event.shared.goods[second.vessel].name if second.vessel else ""
+        return (Moves(where, when, vessel),)
+
+
+def _layout(shots: tuple[Shot, ...]) -> str:
+    """A single wide picture takes the whole measure; anything else stands beside its words."""
+    if len(shots) > 1:
+        return "pair" if len(shots) == 2 else "many"
+    if not shots:
+        return "none"
+    return "wide" if shots[0].width > shots[0].height * 1.15 else "tall"

@@ -1,0 +1,161 @@
+"""From a priced event to the couple's page: the builder of the view.
+
+Reads from the event only what a couple may know; cost, suppliers, mark-up, budget and notes to self have no
+field to go to.
+"""
+
+import datetime as dt
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from urllib.parse import quote
+
+from sitegen.choices.picks import usual_picks
+from sitegen.choices.table import table
+from sitegen.model.content import EventFolder
+from sitegen.model.terms import Contact as StudioContact
+from sitegen.pictures.plan import Picture
+from sitegen.price.priced import PricedEvent
+from sitegen.render.couple import Contact, CouplePage, Link, Moment, Name, Note, Part, Spot
+from sitegen.render.data import script_data
+from sitegen.render.dates import full_date, long_date, reads_from, time_of
+from sitegen.render.day import hours
+from sitegen.render.estimate import estimate
+from sitegen.render.palette import palette
+from sitegen.render.photos import Show
+from sitegen.render.piece import PieceMaker
+from sitegen.render.prose import letter, prose
+from sitegen.render.voice import Voice, voice_for
+
+_LATIN_ENDS = 0x24F  # the last of Latin Extended-B; names beyond it need more room between lines
+
+
+@dataclass(frozen=True, slots=True)
+class Photos:
+    """An event's pictures by file name, the one for the opening, and how the page addresses them."""
+
+    pictures: Mapping[str, Picture]
+    opening: Picture | None
+    show: Show
+
+
+def couple_view(event: PricedEvent, photos: Photos, on: dt.date | None = None) -> CouplePage:
+    """Make the view of an event at what the studio suggests; *on* is the day the proposal is dated."""
+    studio, content = event.shared.studio, event.folder.event
+    voice = voice_for(studio.language, event.shared.currency)
+    prices = table(event)
+    picks = usual_picks(prices)
+    groups = _groups(event)
+    maker = PieceMaker(event, prices, picks, photos.pictures, photos.show, voice)
+    parts = _parts(maker, groups)
+    names = _names(content.for_, voice)
+    day = hours(event, voice)
+    return CouplePage(
+        language=studio.language,
+        direction=reads_from(studio.language),
+        paper=studio.paper,
+        title=f"{content.for_} · {studio.studio}",
+        studio=studio.studio,
+        contact=_contact(studio.contact),
+        names=names,
+        longest_word=max(len(word) for name in names for word in name.text.split()),
+        names_open=any(ord(char) > _LATIN_ENDS for char in content.for_),
+        date=Moment(content.date.isoformat(), full_date(content.date, studio.language)),
+        spots=_spots(event.folder, studio.language),
+        opening=photos.show(photos.opening, "") if photos.opening else None,
+        issued=_issued(event.folder, on, voice),
+        links=_links(parts, voice, day=bool(day)),
+        note=_note(event, voice),
+        colours=palette(event, voice),
+        parts=parts,
+        hours=day,
+        estimate=estimate(event, prices, picks, groups, voice),
+        choosing=_choosing(event, voice),
+        terms=prose(event.shared.terms.text),
+        data=script_data(event, prices, tuple(groups.values()), voice),
+    )
+
+
+def _groups(event: PricedEvent) -> dict[str, list[int]]:
+    """Gather pieces under their group's name, in the order in which the names first appear."""
+    groups: dict[str, list[int]] = {}
+    for i, piece in enumerate(event.pieces):
+        groups.setdefault(piece.file.piece.group, []).append(i)
+    return groups
+
+
+def _parts(maker: PieceMaker, groups: Mapping[str, list[int]]) -> tuple[Part, ...]:
+    voice, parts = maker.voice, []
+    for k, (title, indexes) in enumerate(groups.items(), 1):
+        count = voice.words.plural("{n} piece", "{n} pieces", len(indexes))
+        price = voice.money.brief(sum(map(maker.line, indexes)))
+        parts.append(Part(f"part-{k}", title, count, price, tuple(map(maker.piece, indexes))))
+    return tuple(parts)
+
+
+def _names(text: str, voice: Voice) -> tuple[Name, ...]:
+    """Part two names at the small word between them, so that a title can set it apart."""
+    joint = re.compile(rf"\s+({re.escape(voice.words('and'))}|&|\+)\s+")
+    return tuple(Name(part, joins=i % 2 == 1) for i, part in enumerate(joint.split(text)))
+
+
+def _contact(contact: StudioContact) -> Contact:
+    web = contact.web or ""
+    return Contact(
+        name=contact.name or "",
+        email=contact.email or "",
+        mail=quote(contact.email or "", safe="@+"),
+        phone=contact.phone or "",
+        dial=re.sub(r"[^0-9+]", "", contact.phone or ""),
+        web=re.sub(r"^https?://|/$", "", web),
+        site=web if re.match(r"https?://", web) else f"https://{quote(web)}",
+    )
+
+
+def _spots(folder: EventFolder, language: str) -> tuple[Spot, ...]:
+    """Give the places where the couple's own part of the day has a time or a name."""
+    return tuple(
+        Spot(place.use or "", place.name, time_of(place.starts, language) if place.starts else None)
+        for place in folder.event.places
+        if place.starts or place.use
+    )
+
+
+def _issued(folder: EventFolder, on: dt.date | None, voice: Voice) -> tuple[str, ...]:
+    _, valid = voice.words, folder.event.valid
+    if on is None:
+        return () if valid is None else (_("Prices held for {n} days", n=valid),)
+    dated = _("Proposal of {date}", date=long_date(on, voice.language))
+    if valid is None:
+        return (dated,)
+    until = on + dt.timedelta(days=valid)
+    return dated, _("Prices held until {date}", date=long_date(until, voice.language))
+
+
+def _links(parts: tuple[Part, ...], voice: Voice, *, day: bool) -> tuple[Link, ...]:
+    _ = voice.words
+    after = [Link("#estimate", _("Estimate")), Link("#choices", _("Your choices"))]
+    between = [Link("#day", _("The day"))] if day else []
+    return (*(Link(f"#{part.key}", part.title) for part in parts), *between, *after)
+
+
+def _note(event: PricedEvent, voice: Voice) -> Note:
+    said = letter(event.folder.note.text)
+    greeting = said.greeting or voice.words("For {names}", names=event.folder.event.for_)
+    return Note(greeting, said.html, said.signed or event.shared.studio.contact.name or "")
+
+
+def _choosing(event: PricedEvent, voice: Voice) -> tuple[str, ...]:
+    """Say what becomes of choices made in a copy that cannot send them."""
+    _, contact, content = voice.words, event.shared.studio.contact, event.folder.event
+    ways = [way for way in (contact.email, contact.phone) if way]
+    tell = ": ".join(filter(None, (contact.name or event.shared.studio.studio, voice.listed(tuple(ways)))))
+    said = [
+        _("This is a reading copy: what you choose stays on this page and is not sent."),
+        _("Please tell us what you would like. {contact}", contact=tell),
+        _("Nothing is final until we both sign."),
+    ]
+    if content.changes_close is not None:
+        last = content.date - dt.timedelta(days=content.changes_close)
+        said.append(_("Counts and choices can change until {date}.", date=long_date(last, voice.language)))
+    return tuple(said)
