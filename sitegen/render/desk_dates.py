@@ -1,0 +1,89 @@
+"""The days of an event that ask for something: payments, changes, orders, deliveries, the bench, the day."""
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from sitegen.choices.totals import Totals
+from sitegen.order.order import Order
+from sitegen.price.priced import PricedEvent
+from sitegen.render.dates import clock
+from sitegen.render.voice import Voice
+
+DUE = frozenset({"payment", "changes", "order", "day"})
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """A day, and what is due or happens on it; those of a kind in `DUE` ask somebody to act."""
+
+    day: dt.date
+    kind: str
+    what: str
+
+
+def dates_of(priced: PricedEvent, totals: Totals, order: Order, voice: Voice) -> tuple[Due, ...]:
+    """List the days of an event in their order; on one day they stand as the work goes."""
+    event = priced.folder.event
+    found = [
+        *_payments(priced, totals, voice),
+        *_changes(priced, voice),
+        *_orders(order, voice),
+        *_bench(priced, voice),
+        Due(event.date, "day", voice.words("the day itself")),
+        *_after(priced, voice),
+    ]
+    return tuple(sorted(found, key=lambda due: due.day))
+
+
+def _payments(priced: PricedEvent, totals: Totals, voice: Voice) -> Iterator[Due]:
+    for payment, units in zip(priced.terms.payments, totals.payments, strict=True):
+        day = payment.due.on(priced.folder.event.date)
+        if day is not None:
+            yield Due(day, "payment", f"{payment.label} {voice.money.exact(units)}")
+
+
+def _changes(priced: PricedEvent, voice: Voice) -> Iterator[Due]:
+    event = priced.folder.event
+    if event.changes_close is not None:
+        day = event.date - dt.timedelta(days=event.changes_close)
+        yield Due(day, "changes", voice.words("changes close"))
+    if event.collect is not None:
+        said = voice.words("they collect at {where}", where=event.collect.where)
+        yield Due(event.collect.at.date(), "collect", said)
+
+
+def _orders(order: Order, voice: Voice) -> Iterator[Due]:
+    _ = voice.words
+    arrivals = [(row.arrival, row.supplier) for row in order.rows if row.arrival is not None]
+    for day, names in _by_day(((arrival.order_by, who) for arrival, who in arrivals), order):
+        yield Due(day, "order", _("order {suppliers}", suppliers=voice.listed(names)))
+    for day, names in _by_day(((arrival.day, who) for arrival, who in arrivals), order):
+        yield Due(day, "delivery", _("delivery: {suppliers}", suppliers=voice.listed(names)))
+
+
+def _by_day(pairs: Iterable[tuple[dt.date, str]], order: Order) -> Iterator[tuple[dt.date, tuple[str, ...]]]:
+    """Gather suppliers' names by day; both in order, so that the same order reads the same."""
+    days: dict[dt.date, dict[str, None]] = {}
+    for day, supplier in pairs:
+        days.setdefault(day, {})[order.priced.shared.suppliers[supplier].name] = None
+    for day in sorted(days):
+        yield day, tuple(sorted(days[day]))
+
+
+def _bench(priced: PricedEvent, voice: Voice) -> Iterator[Due]:
+    """Days on which pieces are built ahead; what is built on the day needs no line of its own."""
+    ahead: dict[int, list[str]] = {}
+    for file in priced.folder.pieces:
+        if file.piece.bench.days_before:
+            ahead.setdefault(file.piece.bench.days_before, []).append(file.piece.piece)
+    for days, names in ahead.items():
+        day = priced.folder.event.date - dt.timedelta(days=days)
+        yield Due(day, "bench", voice.words("bench: {pieces}", pieces=voice.listed(tuple(names))))
+
+
+def _after(priced: PricedEvent, voice: Voice) -> Iterator[Due]:
+    back = priced.folder.event.hire_back
+    if back is not None:
+        time = clock(back.time(), voice.language)
+        yield Due(back.date(), "back", voice.words("hire pieces back by {time}", time=time))

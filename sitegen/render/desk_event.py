@@ -1,0 +1,120 @@
+"""The florist's page of one event: what to do, the sums, what is left, the pieces, the days, her notes."""
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Sequence
+from urllib.parse import quote
+
+from sitegen.choices.picks import Picks
+from sitegen.choices.totals import Totals
+from sitegen.model.content import Shared
+from sitegen.order.order import Order
+from sitegen.price.priced import Made, PricedEvent
+from sitegen.render.couple import Link, Moment
+from sitegen.render.dates import full_date, reads_from
+from sitegen.render.desk import Dated, DeskEvent, Note, Todo
+from sitegen.render.desk_dates import Due, dates_of
+from sitegen.render.desk_figures import Figures, figures_for
+from sitegen.render.desk_late import below_least
+from sitegen.render.desk_left import left_of
+from sitegen.render.desk_next import mail_command, order_command, stage_of
+from sitegen.render.desk_pieces import bar_length, piece_rows
+from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
+
+
+def event_view(
+    priced: PricedEvent,
+    picks: Picks,
+    totals: Totals,
+    order: Order,
+    today: dt.date,
+    warnings: Sequence[str] = (),
+) -> DeskEvent:
+    """Make the page of an event as it stands *today*; *warnings* are printed as they are given."""
+    shared, event, language = priced.shared, priced.folder.event, priced.shared.studio.language
+    figures = figures_for(language, shared.currency, today)
+    dates = dates_of(priced, totals, order, figures.voice)
+    target = shared.studio.pricing.target
+    return DeskEvent(
+        language=language,
+        direction=reads_from(language),
+        title=event.event,
+        names=event.for_,
+        day=Moment(event.date.isoformat(), full_date(event.date, language)),
+        away=figures.away(event.date),
+        stage=stage_of(event.closed, event.date, today, figures.voice.words),
+        symbol=figures.symbol,
+        links=tuple(_links(order, figures)),
+        todo=tuple(_todo(priced, totals, dates, figures)),
+        warnings=tuple(warnings),
+        sums=sum_lines(priced, picks, totals, figures),
+        shares=group_shares(priced, totals, figures),
+        left=left_lines(priced, picks, left_of(totals, order), order, figures),
+        payments=payment_lines(priced, totals, figures),
+        notes=tuple(_notes(priced, picks)),
+        pieces=piece_rows(priced, picks, totals, figures),
+        target="" if target is None else bar_length(target),
+        target_said="" if target is None else figures.rate(target),
+        dates=tuple(Dated(figures.moment(due.day), due.what, past=due.day < today) for due in dates),
+    )
+
+
+def _links(order: Order, figures: Figures) -> Iterator[Link]:
+    """Name the files beside the page, the suppliers' lists in the order of the deliveries."""
+    _, suppliers = figures.voice.words, order.priced.shared.suppliers
+    yield Link("proposal.html", _("Proposal"))
+    yield Link("order.html", _("Order and sheets"))
+    for supplier in order.deliveries:
+        yield Link(
+            quote(f"order-{supplier}.csv"), _("List for {supplier}", supplier=suppliers[supplier].name)
+        )
+    yield Link("figures.json", "figures.json")
+
+
+def _todo(priced: PricedEvent, totals: Totals, dates: Iterable[Due], figures: Figures) -> Iterator[Todo]:
+    """Say what is next, the late first, then day by day; nothing where the event is over or closed."""
+    _, event, name = figures.voice.words, priced.folder.event, priced.folder.id
+    if event.closed is not None or event.date < figures.today:
+        return
+    for late in below_least(priced, totals, figures.voice):
+        why = _("Change the pieces, or the least in event.md.")
+        yield Todo(_("now"), _capital(late), why, mail_command(name), late=True)
+    coming = [due for due in dates if due.day >= figures.today]
+    changes = next((due for due in coming if due.kind == "changes"), None)
+    when = _("before {day}", day=figures.day(changes.day)) if changes else _("next")
+    yield Todo(when, _("Send the proposal"), _("One page to mail, pictures inside."), mail_command(name))
+    for due in coming:
+        if due.kind == "order":
+            why = _("The last day for it. Order only what was agreed.")
+            yield Todo(_("by {day}", day=figures.day(due.day)), _capital(due.what), why, order_command(name))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _notes(priced: PricedEvent, picks: Picks) -> Iterator[Note]:
+    """Gather the notes to self on the event, its pieces, the answers picked, and what goes into them."""
+    yield from _note("", priced.folder.event.private)
+    used: dict[str, Note] = {}
+    for piece, pick in zip(priced.pieces, picks.pieces, strict=True):
+        if pick.out:
+            continue
+        content = piece.file.piece
+        yield from _note(content.piece, content.private)
+        for choice, answer in zip(content.choices, pick.answers, strict=True):
+            picked = choice.answers[answer]
+            yield from _note(f"{content.piece}: {picked.label}", picked.private)
+        used.update((note.about, note) for note in _of_things(piece.at(pick.answers).made, priced.shared))
+    yield from used.values()
+
+
+def _of_things(made: Made, shared: Shared) -> Iterator[Note]:
+    for stem in made.recipe:
+        yield from _note(shared.stems[stem].name, shared.stems[stem].private)
+    for good in made.goods:
+        yield from _note(shared.goods[good].name, shared.goods[good].private)
+
+
+def _note(about: str, text: str | None) -> Iterator[Note]:
+    if text is not None:
+        yield Note(about, text)

@@ -1,0 +1,98 @@
+"""How figures and days are printed on the desk: bare amounts under a head that names the currency."""
+
+import datetime as dt
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
+from math import floor
+
+from babel.dates import format_skeleton
+from babel.numbers import format_percent
+
+from sitegen.render.couple import Moment
+from sitegen.render.dates import locale_of
+from sitegen.render.money import MoneyFormat
+from sitegen.render.voice import Voice, voice_for
+from sitegen.values.money import Currency, half_away
+from sitegen.values.number import decimal_text
+
+_NO_SHARE = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """The studio's figures as seen on one day. `percent` is what stands before and after a percentage."""
+
+    voice: Voice
+    money: MoneyFormat
+    symbol: str
+    percent: tuple[str, str]
+    today: dt.date
+
+    def amount(self, units: int) -> str:
+        """Print *units* without the currency: `1,234.50`, `−3.00`."""
+        return self.money.exact(units)
+
+    def share(self, part: int, whole: int) -> str:
+        """Print how much of *whole* a *part* is, in whole percents: `72%`; a dash where there is no whole."""
+        return self._percent(str(half_away(Fraction(100 * part, whole)))) if whole > 0 else _NO_SHARE
+
+    def tenths(self, share: Fraction) -> str:
+        """Print a share with one decimal, rounded down: what falls short never reads as reached."""
+        tenths = floor(share * 1000)
+        whole, tenth = divmod(abs(tenths), 10)
+        sign = "−" if tenths < 0 else ""
+        return self._percent(f"{sign}{whole}{self.voice.decimal}{tenth}")
+
+    def rate(self, rate: Fraction) -> str:
+        """Print a percentage with the digits it has: `6.5%`."""
+        return self._percent(decimal_text(rate * 100).replace(".", self.voice.decimal))
+
+    def _percent(self, number: str) -> str:
+        before, after = self.percent
+        return f"{before}{number}{after}"
+
+    def day(self, day: dt.date) -> str:
+        """Print a day with its weekday, and its year where that is not today's: `Sat, May 8`."""
+        return _short(day, self.voice.language, with_year=day.year != self.today.year)
+
+    def moment(self, day: dt.date) -> Moment:
+        return Moment(day.isoformat(), self.day(day))
+
+    def away(self, day: dt.date) -> str:
+        """Say how far off *day* is: `in 19 days`, `today`, `1 day ago`."""
+        _ = self.voice.words
+        days = (day - self.today).days
+        if days == 0:
+            return _("today")
+        if days > 0:
+            return _.plural("in {n} day", "in {n} days", days)
+        return _.plural("{n} day ago", "{n} days ago", -days)
+
+
+def figures_for(language: str, currency: Currency, today: dt.date) -> Figures:
+    """Give the figures of a studio of that *language* and *currency* on *today*."""
+    voice = voice_for(language, currency)
+    bare, symbol = _bare(voice.money)
+    return Figures(voice, bare, symbol, _around_percent(voice.language), today)
+
+
+@lru_cache(maxsize=16)
+def _bare(money: MoneyFormat) -> tuple[MoneyFormat, str]:
+    """Part a money format from its currency, which is printed once at the head of a column."""
+    symbol = "".join(money.plain).strip()
+    return replace(money, plain=("", ""), minus=("−", ""), plus=("+", "")), symbol
+
+
+@lru_cache(maxsize=16)
+def _around_percent(language: str) -> tuple[str, str]:
+    before, _, after = format_percent(Decimal("0.7"), locale=locale_of(language)).partition("70")
+    return before, after
+
+
+@lru_cache(maxsize=4096)
+def _short(day: dt.date, language: str, *, with_year: bool) -> str:
+    # U+00A0 keeps a day in one piece where a narrow column breaks its lines.
+    skeleton = "yMMMEd" if with_year else "MMMEd"
+    return format_skeleton(skeleton, day, locale=locale_of(language)).replace(" ", "\u00a0")

@@ -1,0 +1,144 @@
+"""The list of all events: a row for each, kept as plain values, and the page made of the rows on any day."""
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass, replace
+from typing import Any
+from urllib.parse import quote
+
+from sitegen.choices.totals import Totals
+from sitegen.model.terms import Studio
+from sitegen.order.order import Order
+from sitegen.price.priced import PricedEvent
+from sitegen.render.couple import Moment
+from sitegen.render.dates import full_date, reads_from
+from sitegen.render.desk import DeskIndex, IndexGroup, IndexRow
+from sitegen.render.desk_dates import DUE, dates_of
+from sitegen.render.desk_figures import Figures, figures_for
+from sitegen.render.desk_late import below_least, too_late
+from sitegen.render.desk_left import left_of
+from sitegen.render.desk_next import next_step, short_name, stage_of
+from sitegen.render.voice import voice_for
+from sitegen.values.money import Currency
+
+
+@dataclass(frozen=True, slots=True)
+class NextDate:
+    """A day on which somebody has to act, as year-month-day; `kind` is one of `desk_dates.DUE`."""
+
+    day: str
+    kind: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class DeskRow:
+    """What the list has to know of an event. Private. Money is in smallest units, days are year-month-day.
+
+    It says nothing that turns wrong when a day goes by, so a row can be kept until its event changes.
+    """
+
+    event: str
+    day: str
+    names: str
+    title: str
+    closed: str | None
+    total: int
+    before_tax: int
+    left: int
+    late: tuple[str, ...]
+    dates: tuple[NextDate, ...]
+
+
+def desk_row(priced: PricedEvent, totals: Totals, order: Order) -> DeskRow:
+    """Give the row of an event for the picks that *totals* and *order* were made for."""
+    event, voice = priced.folder.event, voice_for(priced.shared.studio.language, priced.shared.currency)
+    left, dates = left_of(totals, order), dates_of(priced, totals, order, voice)
+    return DeskRow(
+        event=priced.folder.id,
+        day=event.date.isoformat(),
+        names=event.for_,
+        title=event.event,
+        closed=event.closed,
+        total=totals.total,
+        before_tax=left.before_tax,
+        left=left.after_materials,
+        late=(*too_late(order, voice), *below_least(priced, totals, voice)),
+        dates=tuple(NextDate(due.day.isoformat(), due.kind, due.what) for due in dates if due.kind in DUE),
+    )
+
+
+def row_to_json(row: DeskRow) -> dict[str, Any]:
+    """Give *row* as plain data for JSON."""
+    return asdict(row)
+
+
+def row_from_json(data: dict[str, Any]) -> DeskRow:
+    """Take back what `row_to_json` gave. Raises TypeError or KeyError where it is something else."""
+    dates = tuple(NextDate(**date) for date in data["dates"])
+    return DeskRow(**{**data, "late": tuple(data["late"]), "dates": dates})
+
+
+def index_view(rows: Iterable[DeskRow], studio: Studio, currency: Currency, today: dt.date) -> DeskIndex:
+    """Make the list of all events as it stands *today*: what is next comes first.
+
+    Nothing here knows yet whether a proposal was sent, so every event that is still
+    to come waits for the florist.
+    """
+    figures = figures_for(studio.language, currency, today)
+    _, rows = figures.voice.words, list(rows)
+    over = sorted((row for row in rows if _over(row, today)), key=lambda row: (row.day, row.event))
+    live = sorted((row for row in rows if not _over(row, today)), key=lambda row: _urgency(row, today))
+    names = {row.event for row in rows}
+    waiting = tuple(_live(row, short_name(row.event, names), figures) for row in live)
+    closed = tuple(_closed(row, figures) for row in reversed(over))
+    return DeskIndex(
+        language=studio.language,
+        direction=reads_from(studio.language),
+        studio=studio.studio,
+        today=Moment(today.isoformat(), full_date(today, studio.language)),
+        count=_.plural("{n} live event", "{n} live events", len(live)),
+        symbol=figures.symbol,
+        groups=(IndexGroup(_("Waiting for you"), waiting),) if waiting else (),
+        closed=IndexGroup(_("Past, declined, cancelled"), closed) if closed else None,
+        begin="" if rows else f"sitegen new {today.year + 1}-06-12-walled-garden",
+    )
+
+
+def _over(row: DeskRow, today: dt.date) -> bool:
+    return row.closed is not None or dt.date.fromisoformat(row.day) < today
+
+
+def _next(row: DeskRow, today: dt.date) -> NextDate:
+    """Give the next day on which somebody has to act; the day itself is always one of them."""
+    return next(date for date in row.dates if date.day >= today.isoformat())
+
+
+def _urgency(row: DeskRow, today: dt.date) -> tuple[str, str, str]:
+    return _next(row, today).day, row.day, row.event
+
+
+def _live(row: DeskRow, called: str, figures: Figures) -> IndexRow:
+    due = _next(row, figures.today)
+    what_for, command = next_step(due.kind, called, figures.voice.words)
+    said = f"{figures.day(dt.date.fromisoformat(due.day))} {due.what}"
+    return replace(_closed(row, figures), late=row.late, next=said, what_for=what_for, command=command)
+
+
+def _closed(row: DeskRow, figures: Figures) -> IndexRow:
+    day = dt.date.fromisoformat(row.day)
+    return IndexRow(
+        href=f"{quote(row.event)}/index.html",
+        names=row.names,
+        title=row.title,
+        day=figures.moment(day),
+        away=figures.away(day),
+        stage=stage_of(row.closed, day, figures.today, figures.voice.words),
+        total=figures.amount(row.total),
+        left=figures.amount(row.left),
+        share=figures.share(row.left, row.before_tax),
+        late=(),
+        next="",
+        what_for="",
+        command="",
+    )

@@ -1,0 +1,60 @@
+"""What is left of a proposal: after materials, and after hands."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sitegen.choices.picks import Picks
+from sitegen.choices.totals import Totals
+from sitegen.order.order import Order
+from sitegen.price.priced import PricedEvent
+from sitegen.values.money import share
+
+_NONE = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """In smallest units: the proposal without tax, and what the order takes of it, in three parts."""
+
+    before_tax: int
+    stems: int
+    goods: int
+    deliveries: int
+
+    @property
+    def after_materials(self) -> int:
+        return self.before_tax - self.stems - self.goods - self.deliveries
+
+
+def left_of(totals: Totals, order: Order) -> Left:
+    """Subtotal less discount plus charges, without tax also where it is contained, less the order's cost.
+
+    The order is rounded once; its parts add up to it.
+    """
+    before_tax = totals.total - sum(totals.tax)
+    parts = [
+        sum((row.bought.cost for row in order.rows if row.thing.kind == "stem"), _NONE),
+        sum((row.bought.cost for row in order.rows if row.thing.kind == "good"), _NONE),
+        sum(order.deliveries.values(), _NONE),
+    ]
+    cost = order.priced.shared.currency.units(order.cost)
+    stems, goods, deliveries = share(cost, parts) if order.cost else (0, 0, 0)
+    return Left(before_tax, stems, goods, deliveries)
+
+
+def hours(priced: PricedEvent, picks: Picks) -> Fraction:
+    """Hours of hands: building, extra pieces too, and on site and at second places for each of the hands.
+
+    What the couple make themselves takes no building here.
+    """
+    minutes = _NONE
+    for priced_piece, pick in zip(priced.pieces, picks.pieces, strict=True):
+        if pick.out:
+            continue
+        piece, made = priced_piece.file.piece, priced_piece.at(pick.answers).made
+        if not made.by_couple:
+            minutes += made.minutes * (pick.quantity + piece.extra)
+        minutes += piece.site.minutes * piece.site.hands * pick.quantity
+        if piece.second_place:
+            minutes += piece.second_place.minutes * piece.second_place.hands * pick.quantity
+    return minutes / 60

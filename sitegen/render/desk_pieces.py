@@ -1,0 +1,100 @@
+"""The pieces on the florist's page of an event: what each leaves, and how its answers change that."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sitegen.choices.picks import Pick, Picks
+from sitegen.choices.totals import Totals
+from sitegen.price.priced import Combination as Priced
+from sitegen.price.priced import PricedEvent, PricedPiece
+from sitegen.render.desk import Combination, Margin, PieceRow
+from sitegen.render.desk_figures import Figures
+from sitegen.values.money import Currency
+
+_NONE = Fraction(0)
+
+
+def piece_rows(priced: PricedEvent, picks: Picks, totals: Totals, figures: Figures) -> tuple[PieceRow, ...]:
+    """Give a row for each piece, in the order of the proposal."""
+    table = _Table(figures, priced.shared.currency, priced.shared.studio.pricing.target)
+    rows = zip(priced.pieces, picks.pieces, totals.lines, strict=True)
+    return tuple(table.row(piece, pick, line) for piece, pick, line in rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """What all rows of an event share."""
+
+    figures: Figures
+    money: Currency
+    target: Fraction | None
+
+    def row(self, piece: PricedPiece, pick: Pick, line: int) -> PieceRow:
+        _ = self.figures.voice.words
+        content, picked = piece.file.piece, piece.at(pick.answers)
+        rows = self.combinations(piece, picked) if len(piece.combinations) > 1 else ()
+        short = sum(bool(row.margin.short) for row in rows)
+        return PieceRow(
+            id=piece.id,
+            name=content.piece,
+            picked=_("left out") if pick.out else self.answers(piece, pick),
+            quantity="–" if pick.out else str(pick.quantity),
+            extra=_("and {n} extra", n=content.extra) if content.extra and not pick.out else "",
+            line="–" if pick.out else self.figures.amount(line),
+            margin=self.margin(picked),
+            summary=_("{n} combinations", n=len(rows)) if rows else "",
+            short=_.plural("{n} falls short", "{n} fall short", short) if short else "",
+            combinations=rows,
+        )
+
+    def answers(self, piece: PricedPiece, pick: Pick) -> str:
+        _ = self.figures.voice.words
+        if not pick.answers:
+            return "–"
+        if pick.answers == piece.as_suggested.answers:
+            return _("as we suggest")
+        return _labels(piece, pick.answers)
+
+    def combinations(self, piece: PricedPiece, picked: Priced) -> tuple[Combination, ...]:
+        return tuple(
+            Combination(_labels(piece, one.answers), self.margin(one), picked=one is picked)
+            for one in piece.combinations
+        )
+
+    def margin(self, one: Priced) -> Margin:
+        """What one leaves; the cost is rounded, and what is left is the price less that."""
+        cost = self.money.units(one.cost)
+        left = one.each - cost
+        share = Fraction(left, one.each) if one.each > 0 else None
+        return Margin(
+            each=self.figures.amount(one.each),
+            cost=self.figures.amount(cost),
+            left=self.figures.amount(left),
+            share="–" if share is None else self.figures.tenths(share),
+            bar=bar_length(share or _NONE),
+            short=self.short(share, left),
+        )
+
+    def short(self, share: Fraction | None, left: int) -> str:
+        _ = self.figures.voice.words
+        if left < 0:
+            return _("below cost")
+        if share is not None and self.target is not None and share < self.target:
+            return _("below target")
+        return ""
+
+
+def bar_length(share: Fraction) -> str:
+    """Give a share as a length from 0 to 100 for a drawing, with one decimal."""
+    tenths = min(1000, max(0, int(share * 1000)))
+    return f"{tenths // 10}.{tenths % 10}"
+
+
+def _labels(piece: PricedPiece, answers: tuple[int, ...]) -> str:
+    return " · ".join(_each_label(piece, answers))
+
+
+def _each_label(piece: PricedPiece, answers: tuple[int, ...]) -> Iterator[str]:
+    for choice, answer in zip(piece.file.piece.choices, answers, strict=True):
+        yield choice.answers[answer].label
