@@ -8,6 +8,15 @@ from sitegen.render.order_care import cares, of_pieces, of_stems
 from sitegen.render.order_page import PullBlock, PullRow, PullSheet
 from sitegen.render.order_voice import NB, OrderVoice, parted
 
+_ELSEWHERE = (
+    "ladder",
+    "wind",
+    "magnet",
+    "sharps",
+    "flame",
+    "scent",
+)  # said with the goods, the hire, the couple
+
 
 def pull_sheet(voice: OrderVoice) -> PullSheet | None:
     """Lay out the pull list, as it was dealt."""
@@ -17,7 +26,7 @@ def pull_sheet(voice: OrderVoice) -> PullSheet | None:
     return PullSheet(
         head=voice.head("pull", _("Pull list"), _("Not approved: counts may still change.")),
         lead=_("One block, one vase. Pull all of it, count the sum, tick, next."),
-        cares=cares([*of_stems(voice), *of_pieces(voice)], _, without=("ladder", "wind", "magnet")),
+        cares=cares([*of_stems(voice), *of_pieces(voice)], _, without=_ELSEWHERE),
         blocks=tuple(_block(voice, block) for block in pulled),
     )
 
@@ -36,7 +45,7 @@ def _block(voice: OrderVoice, block: Block) -> PullBlock:
             PullRow(
                 str(row.count),
                 parted(voice.shared.stems[row.stem].name),
-                "" if row.each is None else _(", {n} each", n=voice.amount(row.each)),
+                "" if row.each is None else _("{n} each", n=voice.amount(row.each)).replace(" ", NB),
             )
             for row in block.rows
         ),

@@ -14,7 +14,7 @@ from sitegen.values.length import Length
 from sitegen.values.number import decimal_text
 
 BAR = 516  # points: the width of the text on A4
-_ROOM_FOR_TEXT = 18
+_LETTER = 6  # points for each letter of a cell, and as much around them
 _ROOM_FOR_REST = 60
 _SMALL = {"yd": "in", "ft": "in", "m": "cm"}
 
@@ -96,8 +96,8 @@ def _cells(voice: OrderVoice, cuts: Sequence[_One], left: Length, size: Length) 
     at = Fraction(0)
     for cut in cuts:
         width = cut.length.metres / size.metres * BAR
-        said = voice.amount(cut.length.amount) if width > _ROOM_FOR_TEXT else ""
-        yield _cell(at, width, said)
+        said = voice.amount(cut.length.amount)
+        yield _cell(at, width, said if width > _LETTER * (len(said) + 1) else "")
         at += width
     if left.amount:
         rest = left.metres / size.metres * BAR

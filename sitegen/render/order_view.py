@@ -14,6 +14,8 @@ from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
 from sitegen.render.order_voice import OrderVoice, css_text, order_voice, shorten
 
+_EVENT = 25  # characters beside the date, so that both stand on one line of the margin
+
 
 @dataclass(frozen=True, slots=True)
 class Stage:
@@ -36,7 +38,7 @@ def order_view(order: Order, stage: Stage, today: dt.date, agreed: int | None = 
         direction=reads_from(voice.voice.language),
         title=voice.words("{event}, order", event=event.event),
         draft=stage.approved is None,
-        event=css_text(f"{shorten(event.event)} · {voice.day_of_year(event.date)}"),
+        event=css_text(f"{shorten(event.event, _EVENT)} · {voice.date(event.date)}"),
         foot=css_text(_foot(voice, stage)),
         count=_count(voice),
         made=_foot(voice, stage),

@@ -58,6 +58,10 @@ class OrderVoice:
         """Print a day with its year: `Wed, May 5, 2027`."""
         return _short(day, "yMMMEd", self.voice.language)
 
+    def date(self, day: dt.date) -> str:
+        """Print a date: `May 5, 2027`."""
+        return _short(day, "yMMMd", self.voice.language)
+
     def time(self, time: dt.time) -> str:
         return clock(time, self.voice.language)
 
