@@ -1,9 +1,9 @@
 """All stages through the order, on everything, writing nothing."""
 
 from sitegen.build.event import Worked, photo_problems, work_out
+from sitegen.build.keys import theme_folders
 from sitegen.build.pages import shots, theme_of
 from sitegen.build.quick import Outcome, Survey
-from sitegen.build.keys import theme_folders
 from sitegen.build.run import Progress, silent
 from sitegen.check.shared import check_shared
 from sitegen.pictures.make import verify

@@ -5,21 +5,23 @@ away again, and the old output stays.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sitegen.build import keys, pages, staging, state
 from sitegen.build.event import Worked, photo_problems, work_out
+from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, Outcome, Survey
 from sitegen.build.settings import Settings
 from sitegen.build.staging import Staging
 from sitegen.build.state import Made, State
 from sitegen.check.shared import SharedFound, check_shared
+from sitegen.model.content import Shared
 from sitegen.pictures.make import make
 from sitegen.pictures.memo import Memo, open_memo, save_memo
 from sitegen.pictures.plan import Job
 from sitegen.pictures.store import Store
-from sitegen.render.desk import DeskRow
+from sitegen.render.desk_index import row_from_json, row_to_json
 from sitegen.report import Finding, finding
 from sitegen.theme import Theme
 from sitegen.values.problem import Problem, has_errors, in_order
@@ -45,7 +47,8 @@ class _Run:
     themes: dict[str, tuple[Theme | None, list[Problem]]] = field(default_factory=dict)
     made: dict[str, Made] = field(default_factory=dict)
     jobs: dict[str, list[Job]] = field(default_factory=dict)
-    to_mail: dict[str, tuple[Worked, Theme]] = field(default_factory=dict)
+    own: dict[str, Theme] = field(default_factory=dict)
+    shown: dict[str, tuple[Theme, Shots]] = field(default_factory=dict)
     worked: dict[str, Worked] = field(default_factory=dict)
 
     @property
@@ -71,17 +74,20 @@ def build(found: Survey, progress: Progress = silent) -> Outcome:
 
 
 def _build(run: _Run, shared_problems: int) -> Outcome:
+    run.own, wrong = pages.own_themes(keys.theme_folders(run.settings))
+    run.problems += wrong
     for done, event in enumerate(run.found.stale):
         run.progress("Pages", done, len(run.found.stale))
         _event(run, event)
     run.progress("Pages", len(run.found.stale), len(run.found.stale))
     if not has_errors(run.problems):
         _pictures(run)
-    if has_errors(run.problems):
+    if has_errors(run.problems) or run.checked.shared is None:
         return Outcome(_told(run.problems), ok=False)
     save_memo(run.memo)
-    _to_mail(run)
-    return _finish(run, _told(run.problems[:shared_problems]))
+    if run.settings.one_file:
+        _to_mail(run)
+    return _finish(run, run.checked.shared, _told(run.problems[:shared_problems]))
 
 
 def _event(run: _Run, event: str) -> None:
@@ -96,17 +102,16 @@ def _event(run: _Run, event: str) -> None:
         return
     told = _told(problems)
     shots = pages.shots(worked, theme, quick=run.settings.quick)
-    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told)
+    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
     run.jobs[event] = list(shots.jobs)
     run.worked[event] = worked
-    if run.settings.one_file:
-        run.to_mail[event] = (worked, theme)
+    run.shown[event] = (theme, shots)
     pictures = sorted({f"pictures/{one.name}" for job in shots.jobs for one in job.renditions})
     files = tuple(f"{event}/{name}" for name in rendered.files)
     key = run.found.keys[event]
-    run.made[event] = Made(key, files, tuple(pictures), asdict(rendered.row), told)
+    run.made[event] = Made(key, files, tuple(pictures), row_to_json(rendered.row), told)
 
 
 def _theme(run: _Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
@@ -120,7 +125,9 @@ def _theme(run: _Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
 def _pictures(run: _Run) -> None:
     """Make what the cache lacks; a photo that does not decode is a problem of every piece that shows it."""
     jobs = [job for of_event in run.jobs.values() for job in of_event]
-    wrong = {fault.path: fault for fault in make(jobs, run.store, lambda a, b: run.progress("Pictures", a, b))}
+    wrong = {
+        fault.path: fault for fault in make(jobs, run.store, lambda a, b: run.progress("Pictures", a, b))
+    }
     if wrong:
         for worked in run.worked.values():
             run.problems += photo_problems(worked.folder, wrong)
@@ -128,23 +135,24 @@ def _pictures(run: _Run) -> None:
 
 def _to_mail(run: _Run) -> None:
     """The single page carries its pictures inside, so it is rendered once they are made."""
-    for event, (worked, theme) in run.to_mail.items():
-        page = pages.one_file(worked, theme, run.store)
+    for event, (theme, shots) in run.shown.items():
+        page = pages.one_file(run.worked[event], theme, shots, run.settings.today, run.store)
         name = f"{event}/proposal-one-file.html"
         staging.put(run.staging, name, page)
         made = run.made[event]
-        run.made[event] = Made(made.key, (*made.files, name), made.pictures, made.row, made.findings)
+        run.made[event] = replace(made, files=(*made.files, name))
 
 
-def _finish(run: _Run, shared_findings: tuple[Finding, ...]) -> Outcome:
+def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> Outcome:
     """Keep what is not stale, write the desk's index, swap, and remember what was made."""
     kept = _kept(run)
-    made = {name: run.made.get(name) or kept[name] for name in run.found.keys if name in run.made or name in kept}
+    both = {**kept, **run.made}
+    made = {name: both[name] for name in run.found.keys if name in both}
     pictures = sorted({name for one in made.values() for name in one.pictures})
     for name in pictures:
         staging.take(run.staging, name, run.store.path(Path(name).name))
-    rows = [DeskRow(**one.row) for one in made.values()]
-    staging.put(run.staging, "index.html", pages.desk_index(rows, run.shared, run.settings.today))
+    rows = [row_from_json(one.row) for one in made.values()]
+    staging.put(run.staging, "index.html", pages.desk_index(rows, shared, run.settings.today, run.own))
     staging.swap(run.staging)
     names = ["index.html", *pictures, *(name for one in made.values() for name in one.files)]
     key = keys.desk_key(run.found.base, [made[name].key if name in made else "" for name in run.found.keys])
@@ -152,8 +160,15 @@ def _finish(run: _Run, shared_findings: tuple[Finding, ...]) -> Outcome:
     settings = run.settings
     state.save(state.state_path(settings.home, settings.content, settings.out), now)
     wanted = [name for name in kept if name not in run.made]
-    findings = (*shared_findings, *(one for name in made for one in made[name].findings if _asked(run, name)))
-    return Outcome(findings, True, tuple(run.made), tuple(wanted), len(names), len(pictures))
+    told = [one for name, of_event in made.items() if _asked(run, name) for one in of_event.findings]
+    return Outcome(
+        findings=(*shared_findings, *told),
+        ok=True,
+        made=tuple(run.made),
+        kept=tuple(wanted),
+        files=len(names),
+        pictures=len(pictures),
+    )
 
 
 def _asked(run: _Run, event: str) -> bool:

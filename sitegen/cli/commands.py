@@ -16,7 +16,9 @@ def settings_of(options: argparse.Namespace) -> Settings:
     """Turn options into settings; a content folder that is not there is wrong usage."""
     content: Path = options.content
     if not content.is_dir():
-        raise Stop(f'there is no folder "{content}"; name yours with --content, or run sitegen new EVENT', USAGE)
+        raise Stop(
+            f'there is no folder "{content}"; name yours with --content, or run sitegen new EVENT', USAGE
+        )
     named = getattr(options, "events", None) or ()
     return Settings(
         content=content.resolve(),

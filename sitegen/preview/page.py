@@ -12,10 +12,12 @@ from sitegen.build.quick import Outcome
 from sitegen.report import count, text
 
 _LOCAL = {"127.0.0.1", "localhost", "[::1]"}
+_HTML = "text/html; charset=utf-8"
 _PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <title>{title}</title><style>
-body{{font:16px/1.5 system-ui,sans-serif;margin:2rem auto;max-width:60rem;padding:0 1rem;color-scheme:light dark}}
+body{{font:16px/1.5 system-ui,sans-serif;margin:2rem auto;max-width:60rem;padding:0 1rem}}
+:root{{color-scheme:light dark}}
 pre{{white-space:pre-wrap;overflow-wrap:anywhere;border-left:3px solid #9b2617;padding-left:1rem}}
 </style></head><body><h1>{title}</h1><p>{lead}</p>{blocks}</body></html>
 """
@@ -41,9 +43,9 @@ def application(showing: Showing) -> Callable[[dict[str, Any], StartResponse], I
             # A page elsewhere could otherwise read the desk through a name that leads to this machine.
             return _send(start, "403 Forbidden", "text/plain; charset=utf-8", b"Only on this machine.\n")
         path = unquote(str(environ.get("PATH_INFO", "/")))
-        if not showing.outcome.ok and not Path(path).suffix.lower() in {".webp", ".jpeg", ".ico"}:
+        if not showing.outcome.ok and Path(path).suffix.lower() not in {".webp", ".jpeg", ".ico"}:
             page = problems_page(showing.outcome).encode()
-            return _send(start, "200 OK", "text/html; charset=utf-8", page)
+            return _send(start, "200 OK", _HTML, page)
         return _file(showing.desk, path, start)
 
     return answer
@@ -62,12 +64,19 @@ def _file(desk: Path, path: str, start: StartResponse) -> Iterable[bytes]:
     if wanted.is_dir():
         wanted /= "index.html"
     if not wanted.is_relative_to(desk.resolve()) or not wanted.is_file():
-        return _send(start, "404 Not Found", "text/html; charset=utf-8", b"<p>There is no such page. <a href=/>Desk</a>")
+        return _send(
+            start,
+            "404 Not Found",
+            "text/html; charset=utf-8",
+            b"<p>There is no such page. <a href=/>Desk</a>",
+        )
     kind = mimetypes.guess_type(wanted.name)[0] or "application/octet-stream"
     kind = f"{kind}; charset=utf-8" if kind.startswith("text/") else kind
     return _send(start, "200 OK", kind, wanted.read_bytes())
 
 
 def _send(start: StartResponse, status: str, kind: str, body: bytes) -> Iterable[bytes]:
-    start(status, [("Content-Type", kind), ("Cache-Control", "no-store"), ("X-Content-Type-Options", "nosniff")])
+    start(
+        status, [("Content-Type", kind), ("Cache-Control", "no-store"), ("X-Content-Type-Options", "nosniff")]
+    )
     return [body]

@@ -42,7 +42,7 @@ def serve(settings: Settings, port: int, say: Say, *, open_browser: bool) -> int
     server = Server(application(showing), FolderWatcher(folders, changed))
     logging.getLogger("livereload").setLevel(logging.ERROR)
     say(f"The desk is at http://127.0.0.1:{port}/ ; every save shows by itself. Ctrl-C ends it.")
-    server._setup_logging = lambda: None
+    logging.getLogger("tornado").setLevel(logging.ERROR)
     server.serve(port=port, host="127.0.0.1", debug=False, open_url_delay=1 if open_browser else None)
     return 0
 

@@ -32,13 +32,16 @@ def _environment(templates: tuple[Path, ...]) -> Environment:
 
 def couple_page(page: CouplePage, theme: Theme) -> str:
     """Render the couple's page, whole: its style and its script stand inside it."""
-    return (
-        _environment(theme.templates)
-        .get_template("page.html")
-        .render(
-            page=page,
-            _=words_for(page.language),
-            style=Markup(theme.style),  # noqa: S704 - a theme's CSS is code of its author, not content
-            script=Markup(choosing_script()),  # noqa: S704 - our own script
-        )
-    )
+    script = Markup(choosing_script())  # noqa: S704 - our own script
+    return _page("page.html", page, page.language, theme, script=script)
+
+
+def florist_page(template: str, page: object, language: str, theme: Theme) -> str:
+    """Render one of the florist's own pages from *template*, with its style inside it."""
+    return _page(template, page, language, theme)
+
+
+def _page(template: str, page: object, language: str, theme: Theme, **more: Markup) -> str:
+    style = Markup(theme.style)  # noqa: S704 - a theme's CSS is code of its author, not content
+    found = _environment(theme.templates).get_template(template)
+    return found.render(page=page, _=words_for(language), style=style, **more)

@@ -1,0 +1,133 @@
+"""A worked event to its files: the couple's page, the order, the florist's page, the figures."""
+
+import datetime as dt
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from sitegen.build.event import Worked
+from sitegen.model.content import Shared
+from sitegen.order.figures import order_figures
+from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
+from sitegen.pictures.store import Store
+from sitegen.render import desk
+from sitegen.render.couple import CouplePage
+from sitegen.render.desk_event import event_view
+from sitegen.render.desk_index import DeskRow, desk_row, index_view
+from sitegen.render.figures import figures
+from sitegen.render.order_csv import order_csv
+from sitegen.render.order_view import Stage, order_view
+from sitegen.render.pages import couple_page, florist_page
+from sitegen.render.photos import Show, carried, linked
+from sitegen.render.proposal import Photos, couple_view
+from sitegen.report import Finding, text
+from sitegen.theme import Theme, find_theme
+from sitegen.values.node import Map, place_at
+from sitegen.values.problem import Problem
+
+PICTURES = "../pictures"
+SHEETS = "sheets"
+
+
+@dataclass(frozen=True, slots=True)
+class Shots:
+    """An event's pictures as planned: what to make, each by its file's name, and the opening's."""
+
+    jobs: tuple[Job, ...]
+    pictures: Mapping[str, Picture]
+    opening: Picture | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rendered:
+    """An event's files by name, and its row on the desk."""
+
+    files: Mapping[str, bytes]
+    row: DeskRow
+
+
+def theme_of(worked: Worked, roots: Sequence[Path]) -> tuple[Theme | None, list[Problem]]:
+    """Find the theme that an event asks for, else the studio's."""
+    event, shared = worked.folder, worked.priced.shared
+    name = event.event.theme or shared.studio.theme
+    node: Map = event.node if event.event.theme else shared.nodes.studio
+    return find_theme(name, roots, place_at(node, ("theme",)))
+
+
+def shots(worked: Worked, theme: Theme, *, quick: bool = False) -> Shots:
+    """Plan an event's pictures. The opening is the first photo of ours, cut, as the piece shows it whole."""
+    look = replace(theme.look, quick=quick)
+    jobs: list[Job] = []
+    pictures: dict[str, Picture] = {}
+    opening: Picture | None = None
+    for piece in worked.folder.pieces:
+        for photo in piece.piece.photos:
+            if photo.file in pictures:
+                continue
+            path, head = worked.folder.photos[photo.file], worked.heads[photo.file]
+            alt = photo.alt or f"Photo of {piece.piece.piece}"
+            job = plan(path, head, look)
+            jobs.append(job)
+            pictures[photo.file] = picture(job, alt, photo.kind, photo.credit or "")
+            if opening is None and photo.kind == "ours":
+                cut = plan(path, head, look, theme.opening) if theme.opening != WHOLE else job
+                jobs.append(cut)
+                opening = picture(cut, alt, photo.kind, photo.credit or "")
+    return Shots(tuple(jobs), pictures, opening)
+
+
+def event_pages(
+    worked: Worked,
+    theme: Theme,
+    shown: Shots,
+    today: dt.date,
+    told: Sequence[Finding],
+    own: Mapping[str, Theme],
+) -> Rendered:
+    """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
+    priced, order = worked.priced, worked.order
+    stage = "past" if priced.folder.event.date < today else "draft"
+    plain = figures(priced, worked.picks, worked.totals, order_figures(order), None, stage)
+    agreed = worked.totals.subtotal - worked.totals.discount + sum(filter(None, worked.totals.charges))
+    sheets = order_view(order, Stage(), today, agreed)
+    csv = order_csv(order)
+    view = event_view(priced, worked.picks, worked.totals, order, today, [text(found) for found in told])
+    pages = {
+        "proposal.html": couple_page(_couple(worked, shown, linked(PICTURES), today), theme),
+        "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
+        "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
+        "figures.json": json.dumps(plain, ensure_ascii=False, indent=1) + "\n",
+        **csv,
+    }
+    return Rendered(
+        {name: page.encode() for name, page in pages.items()}, desk_row(priced, worked.totals, order)
+    )
+
+
+def one_file(worked: Worked, theme: Theme, shown: Shots, today: dt.date, store: Store) -> bytes:
+    """Render the couple's page with its pictures inside, to mail; they must have been made."""
+    show = carried(lambda rendition: store.path(rendition.name).read_bytes())
+    return couple_page(_couple(worked, shown, show, today), theme).encode()
+
+
+def _couple(worked: Worked, shown: Shots, show: Show, today: dt.date) -> CouplePage:
+    return couple_view(worked.priced, Photos(shown.pictures, shown.opening, show), today)
+
+
+def desk_index(rows: Iterable[DeskRow], shared: Shared, today: dt.date, own: Mapping[str, Theme]) -> bytes:
+    """Render the list of all events."""
+    view = index_view(rows, shared.studio, shared.currency, today)
+    return florist_page(desk.INDEX_TEMPLATE, view, view.language, own[desk.THEME]).encode()
+
+
+def own_themes(roots: Sequence[Path]) -> tuple[dict[str, Theme], list[Problem]]:
+    """Read the themes of the florist's own pages, which are not hers to choose."""
+    found: dict[str, Theme] = {}
+    problems: list[Problem] = []
+    for name in (SHEETS, desk.THEME):
+        theme, wrong = find_theme(name, roots)
+        problems += wrong
+        if theme is not None:
+            found[name] = theme
+    return found, problems
