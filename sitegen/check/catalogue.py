@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
+from sitegen.check.many import most
 from sitegen.check.names import unknown
 from sitegen.model.catalogue import Break
 from sitegen.model.content import Shared
 from sitegen.model.terms import Charge, Payment
-from sitegen.values.node import Map, Path, place_at
+from sitegen.values.node import ABSENT, Map, Path, empty_list, place_at
 from sitegen.values.number import decimal_text
 from sitegen.values.problem import Problem
 
@@ -15,9 +16,9 @@ from sitegen.values.problem import Problem
 def across(shared: Shared, stock: Map | None) -> list[Problem]:
     """Check the shared files against each other."""
     return [
-        *_stems(shared),
-        *_goods(shared),
-        *(_stock(shared, stock) if stock else ()),
+        *most(_stems(shared)),
+        *most(_goods(shared)),
+        *most(_stock(shared, stock) if stock else ()),
         *charges(shared.studio.charges, shared.nodes.studio),
         *payments(shared.studio.payments, shared.nodes.studio),
         *_markup(shared),
@@ -27,7 +28,7 @@ def across(shared: Shared, stock: Map | None) -> list[Problem]:
 def _stems(shared: Shared) -> Iterator[Problem]:
     node = shared.nodes.stems
     for name, stem in shared.stems.items():
-        if not stem.offers and "offers" in getattr(node.entries[name][1], "entries", {}):
+        if not stem.offers and empty_list(node, (name, "offers")):
             what = f"{name} has no offer"
             why = "A stem is priced and bought from its offers."
             fix = "add one such as {supplier: …, bunch: 10, price: 28.00}"
@@ -50,7 +51,7 @@ def _goods(shared: Shared) -> Iterator[Problem]:
 def _supplier(shared: Shared, node: Map, path: Path, name: str) -> Iterator[Problem]:
     # A supplier whose own lines failed is known by name; only names that are nowhere are reported.
     known = shared.nodes.suppliers
-    if name not in known.entries and name != "-":
+    if name not in known.entries and name != ABSENT:
         place = place_at(node, (*path, "supplier"))
         yield unknown("supplier-unknown", "supplier", name, place, known, "The order is split by supplier.")
 
@@ -96,7 +97,7 @@ def repeated(where: str, ids: Iterable[str], node: Map, kind: str, path: Path = 
     """Report every short name in the list at *where* that an earlier item has already."""
     seen: dict[str, int] = {}
     for i, name in enumerate(ids):
-        if name in seen and name != "-":
+        if name in seen and name != ABSENT:
             place = place_at(node, (*path, where, i, "id"))
             what = f'"{name}" names two of the {kind}s'
             why = "Answers and figures are kept under this name, and one of the two would be lost."

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.check.catalogue import repeated
 from sitegen.model.content import PieceFile
 from sitegen.model.piece import Answer
-from sitegen.values.node import Path, place_at
+from sitegen.values.node import Path, empty_list, place_at
 from sitegen.values.problem import Problem
 
 MOST_COMBINATIONS = 64
@@ -20,7 +20,7 @@ def check(piece: PieceFile) -> Iterator[Problem]:
         ids = [answer.id for answer in choice.answers]
         yield from repeated("answers", ids, piece.node, "answer", path)
         usual = [a for a, answer in enumerate(choice.answers) if answer.usual]
-        if not choice.answers:
+        if empty_list(piece.node, (*path, "answers")):
             what = "this choice has no answers"
             place = place_at(piece.node, (*path, "answers"), key=True)
             yield Problem(

@@ -6,6 +6,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
 from sitegen.check import catalogue, choices, names_used, photos, season, vessels
+from sitegen.check.many import most
+from sitegen.check.partial import NO_DAY
 from sitegen.check.prose import check_words
 from sitegen.check.quantity import bounds
 from sitegen.check.shape import shape
@@ -40,15 +42,18 @@ class _Read:
     whole: bool
 
 
-def check_event(files: EventFiles, shared: Shared) -> EventFound:
-    """Read an event and check it, also against *shared*; every problem carries the event's id."""
+def check_event(files: EventFiles, shared: Shared | None) -> EventFound:
+    """Read an event and check it, also against *shared*; every problem carries the event's id.
+
+    Where the shared files could not be read, only what the event's own lines say is checked.
+    """
     found, problems = _check(files, shared)
     problems = [*files.problems, *problems]
     folder = None if has_errors(problems) else found
     return EventFound(files.id, folder, [replace(problem, event=files.id) for problem in problems])
 
 
-def _check(files: EventFiles, shared: Shared) -> tuple[EventFolder | None, list[Problem]]:
+def _check(files: EventFiles, shared: Shared | None) -> tuple[EventFolder | None, list[Problem]]:
     if files.event is None:
         return None, [_no_event(files)]
     event, document, problems = _event(files.event)
@@ -56,7 +61,8 @@ def _check(files: EventFiles, shared: Shared) -> tuple[EventFolder | None, list[
     problems += [*more, *_ids_differ(reads)]
     if event is None or document is None:
         return None, problems
-    problems += [*_folder_day(files, event, document), *_event_across(event, document, shared)]
+    problems += [*_folder_day(files, event, document), *_none(files), *most(_event_own(event, document))]
+    problems += most(_event_across(event, document, shared)) if shared else []
     pieces = []
     for read in reads:
         quantity, some = bounds(read.piece, event, read.document.front, document.front)
@@ -64,7 +70,8 @@ def _check(files: EventFiles, shared: Shared) -> tuple[EventFolder | None, list[
         words = Words(read.document.body.strip(), read.document.body_place)
         piece = PieceFile(read.id, read.piece, quantity, words, read.document.front)
         pieces.append(piece)
-        problems += _piece_across(piece, event, shared, document, whole=read.whole)
+        problems += most(_piece_own(piece, whole=read.whole))
+        problems += most(_piece_across(piece, event, shared, document)) if shared else []
     paths, some = photos.check(pieces, files)
     problems += some
     note = Words(document.body.strip(), document.body_place)
@@ -122,29 +129,41 @@ def _ids_differ(reads: list[_Read]) -> Iterator[Problem]:
 
 def _folder_day(files: EventFiles, event: Event, document: Document) -> Iterator[Problem]:
     day = re.match(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", files.id)
-    if day and "date" in document.front.entries and day[0] != event.date.isoformat():
+    if day and event.date != NO_DAY and day[0] != event.date.isoformat():
         what = f"the folder is called {day[0]}, and the event is on {event.date.isoformat()}"
         why = "Seasons, order days and payments follow this date; the folder is only found by its name."
         place = place_at(document.front, ("date",))
         yield Problem("date-folder", place, what, why, "rename the folder or mend the date", "warning")
 
 
-def _event_across(event: Event, document: Document, shared: Shared) -> Iterator[Problem]:
+def _none(files: EventFiles) -> Iterator[Problem]:
+    if not files.pieces and not has_errors(files.problems):
+        what = "there are no pieces in this event"
+        why = "The proposal shows one piece for each .md file beside event.md."
+        fix = "write one such as 01-bouquet.md"
+        yield Problem("pieces-none", whole_file(f"{files.shown}/event.md"), what, why, fix, "warning")
+
+
+def _event_own(event: Event, document: Document) -> Iterator[Problem]:
     node = document.front
     yield from catalogue.repeated("places", [place.id for place in event.places], node, "place")
     yield from catalogue.charges(event.charges or (), node)
     yield from catalogue.payments(event.payments or (), node)
-    yield from names_used.of_event(event, node, shared)
-    yield from season.of_stand_ins(event, node, shared)
 
 
-def _piece_across(
-    piece: PieceFile, event: Event, shared: Shared, document: Document, *, whole: bool
-) -> Iterator[Problem]:
+def _event_across(event: Event, document: Document, shared: Shared) -> Iterator[Problem]:
+    yield from names_used.of_event(event, document.front, shared)
+    yield from season.of_stand_ins(event, document.front, shared)
+
+
+def _piece_own(piece: PieceFile, *, whole: bool) -> Iterator[Problem]:
     if whole:
         yield from _something(piece)
-    yield from names_used.of_piece(piece, event, shared, document.front)
     yield from choices.check(piece)
+
+
+def _piece_across(piece: PieceFile, event: Event, shared: Shared, document: Document) -> Iterator[Problem]:
+    yield from names_used.of_piece(piece, event, shared, document.front)
     yield from season.of_piece(piece, event, shared)
     yield from vessels.check(piece, shared)
 

@@ -6,7 +6,7 @@ from sitegen.check.names import unknown
 from sitegen.model.content import PieceFile, Shared
 from sitegen.model.event import Event
 from sitegen.values.length import Length
-from sitegen.values.node import Map, Path, place_at
+from sitegen.values.node import ABSENT, Map, Path, place_at
 from sitegen.values.problem import Problem
 
 _STEM_WHY = "The piece is priced from its stems, and this one has no cost to add."
@@ -71,12 +71,12 @@ def _measure(piece: PieceFile, path: Path, amount: object, *, by_length: bool) -
 
 def _varied(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
     varied = piece.piece.varied
-    known = [name for name, _, _ in stem_lines(piece)]
+    known = {name for name, _, _ in stem_lines(piece)}
     for i, name in enumerate(varied.keep if varied else ()):
         place = place_at(piece.node, ("varied", "keep", i))
-        if name not in shared.nodes.stems.entries:
+        if name not in shared.nodes.stems.entries and name != ABSENT:
             yield unknown("stem-unknown", "stem", name, place, shared.nodes.stems, _STEM_WHY)
-        elif name not in known:
+        elif name not in known and name != ABSENT:
             what = f"{name} is kept in the set, and no line of the piece has it"
             why = "The stems under keep are the same in each of the set."
             yield Problem("keep-absent", place, what, why, "take it off keep, or add it to the recipe")
@@ -84,13 +84,13 @@ def _varied(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
 
 def _places(piece: PieceFile, event: Event) -> Iterator[Problem]:
     ids = [place.id for place in event.places]
-    if any(name == "-" for name in ids):
+    if ABSENT in ids:
         return
     at = piece.piece.place
-    if at is not None and at not in ids:
+    if at is not None and at not in ids and at != ABSENT:
         yield unknown("place-unknown", "place", at, place_at(piece.node, ("place",)), ids, _PLACE_WHY)
     then = piece.piece.second_place
-    if then is not None and then.place not in ids and then.place != "-":
+    if then is not None and then.place not in ids and then.place != ABSENT:
         place = place_at(piece.node, ("second_place", "place"))
         yield unknown("place-unknown", "place", then.place, place, ids, _PLACE_WHY)
 
@@ -99,20 +99,20 @@ def of_event(event: Event, node: Map, shared: Shared) -> Iterator[Problem]:
     """Check the names in event.md."""
     stems = shared.nodes.stems
     for i, name in enumerate(event.avoid):
-        if name not in stems.entries:
+        if name not in stems.entries and name != ABSENT:
             why = "A misspelt stem would be used after all."
             yield unknown("stem-unknown", "stem", name, place_at(node, ("avoid", i)), stems, why)
     seen: set[str] = set()
     for i, swap in enumerate(event.swaps):
         for key, name in (("from", swap.from_), ("to", swap.to)):
             place = place_at(node, ("swaps", i, key))
-            if name not in stems.entries and name != "-":
+            if name not in stems.entries and name != ABSENT:
                 yield unknown("stem-unknown", "stem", name, place, stems, _STEM_WHY)
         if swap.to in event.avoid:
             what = f"{swap.to} is to be avoided"
             why = "The couple must not have it at their event."
             yield Problem("stem-avoided", place_at(node, ("swaps", i, "to")), what, why, "take another stem")
-        if swap.from_ in seen and swap.from_ != "-":
+        if swap.from_ in seen and swap.from_ != ABSENT:
             what = f"two lines say what stands in for {swap.from_}"
             why = "Only one of them could count."
             yield Problem(

@@ -8,7 +8,7 @@ from sitegen.load.tree import EventFiles
 from sitegen.model.content import PieceFile
 from sitegen.pictures.head import PhotoFault
 from sitegen.pictures.opening import PIXELS_MOST, Fault
-from sitegen.values.node import Map, Path, place_at
+from sitegen.values.node import ABSENT, Map, Path, place_at
 from sitegen.values.number import shorten
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
@@ -41,7 +41,7 @@ def check(pieces: Iterable[PieceFile], files: EventFiles) -> tuple[dict[str, Fil
             if photo.file in files.photos:
                 paths[photo.file] = files.photos[photo.file].path
                 problems += _alt(piece, i)
-            elif photo.file != "-" and f"{files.shown}/photos/{photo.file}" not in refused:
+            elif photo.file != ABSENT and f"{files.shown}/photos/{photo.file}" not in refused:
                 problems.append(_absent(piece, i, photo.file, files))
     return paths, problems
 

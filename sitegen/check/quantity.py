@@ -8,6 +8,8 @@ from sitegen.values.node import Map, Path, blank, place_at
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
+MOST_PIECES = 9_999
+
 
 def bounds(piece: Piece, event: Event, node: Map, event_node: Map) -> tuple[Bounds, list[Problem]]:
     """Count how many pieces, and between which numbers the couple may choose."""
@@ -18,7 +20,7 @@ def bounds(piece: Piece, event: Event, node: Map, event_node: Map) -> tuple[Boun
         if count is None:
             return None
         value, problem = _number(count, event, _place(node, key), event_node)
-        problems.extend(problem)
+        problems.extend(problem or _many(value, _place(node, key)))
         return value
 
     usual = number(given.usual, "usual")
@@ -28,8 +30,16 @@ def bounds(piece: Piece, event: Event, node: Map, event_node: Map) -> tuple[Boun
     found = Bounds(usual, usual if least is None else least, usual if most is None else most)
     if not problems and not found.least <= found.usual <= found.most:
         problems.append(_order(found, _place(node, "usual")))
-    problems += _wearers(piece, usual, node)
+    problems += [*_many(piece.extra, place_at(node, ("extra",))), *_wearers(piece, usual, node)]
     return found, problems
+
+
+def _many(value: int | None, place: Place) -> list[Problem]:
+    if value is None or value <= MOST_PIECES:
+        return []
+    what = f"{value:,} pieces are more than {MOST_PIECES:,}"
+    why = "Pull lists and labels have a line for each one."
+    return [Problem("quantity-many", place, what, why, f"write a number up to {MOST_PIECES}")]
 
 
 def _place(node: Map, key: str) -> Place:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.check.colour import difference
 from sitegen.check.names_used import stem_lines
+from sitegen.check.partial import NO_DAY
 from sitegen.model.catalogue import Stem
 from sitegen.model.content import PieceFile, Shared
 from sitegen.model.event import Event
@@ -17,6 +18,8 @@ _NEAREST = 3
 
 def of_piece(piece: PieceFile, event: Event, shared: Shared) -> Iterator[Problem]:
     """Each stem of a piece has an offer in the event's month, unless the event says what stands in for it."""
+    if event.date == NO_DAY:
+        return
     replaced = {swap.from_ for swap in event.swaps}
     reported: set[str] = set()
     for name, path, is_key in stem_lines(piece):
@@ -30,7 +33,7 @@ def of_piece(piece: PieceFile, event: Event, shared: Shared) -> Iterator[Problem
 
 def of_stand_ins(event: Event, node: Map, shared: Shared) -> Iterator[Problem]:
     """What stands in for a stem must be in season itself."""
-    for i, swap in enumerate(event.swaps):
+    for i, swap in enumerate(event.swaps if event.date != NO_DAY else ()):
         stem = shared.stems.get(swap.to)
         if stem is not None and stem.offers and stem.offer_on(event.date.month) is None:
             yield _out(swap.to, stem, event, shared, place_at(node, ("swaps", i, "to")))

@@ -8,21 +8,25 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from sitegen.check.many import most
+from sitegen.check.partial import partial
 from sitegen.check.why import EXAMPLES, why
 from sitegen.model.fields import Shape
 from sitegen.values.nearest import nearest
-from sitegen.values.node import Node, Path, place_at, plain
+from sitegen.values.node import Node, Path, Scalar, Seq, blank, node_at, place_at, plain
 from sitegen.values.number import shorten
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
 S = TypeVar("S", bound=Shape)
 
+_LINES = ("lines with keys of their own", 'write "key: value" lines below it, two spaces in')
+_OTHER_KIND = ("something else", "compare it with a line that works")
 _KINDS = {
-    "tuple_type": "a list",
-    "dict_type": "lines of names and amounts",
-    "model_type": "lines with keys of their own",
-    "string_type": "words",
+    "tuple_type": ("a list", "write [ ] around it, or begin each line below it with -"),
+    "dict_type": ("lines of names and amounts", 'write "name: amount" lines below it, two spaces in'),
+    "model_type": _LINES,
+    "model_attributes_type": _LINES,
 }
 
 
@@ -32,52 +36,23 @@ def shape(kind: type[S], node: Node, path: Path = ()) -> tuple[S | None, list[Pr
     With problems, what could be read is still given where that is possible, so
     that names in it can be checked in the same run; it must not be built.
     """
-    data = _inside(plain(node), path)
+    data = _inside(node, path)
     try:
         return kind.model_validate(data), []
     except ValidationError as error:
-        faults = error.errors(include_url=False, include_input=False)
-    problems = [_problem(kind, node, path, fault) for fault in faults]
-    return _partial(kind, data, faults), problems
+        faults = _faults(error)
+    problems = most(_problem(kind, node, path, fault) for fault in faults)
+    return partial(kind, data, faults), problems
 
 
-def _inside(data: Any, path: Path) -> Any:
-    for step in path:
-        data = data.get(step, {}) if isinstance(data, dict) else data[step]
-    return data
+def _faults(error: ValidationError) -> list[ErrorDetails]:
+    return error.errors(include_url=False, include_input=False)
 
 
-def _partial(kind: type[S], data: Any, faults: Iterable[ErrorDetails]) -> S | None:
-    """Read again without what failed; a missing text is stood in for, as no page will show it."""
-    for fault in faults:
-        location = [step for step in fault["loc"] if step != "[key]"]
-        if fault["type"] == "missing":
-            _put(data, location, "-")
-        else:
-            _drop(data, location)
-    try:
-        return kind.model_validate(data)
-    except ValidationError:
-        return None
-
-
-def _put(data: Any, location: list[str | int], value: str) -> None:
-    holder = _holder(data, location)
-    if isinstance(holder, dict):
-        holder[str(location[-1])] = value
-
-
-def _drop(data: Any, location: list[str | int]) -> None:
-    holder = _holder(data, location)
-    if isinstance(holder, dict):
-        holder.pop(str(location[-1]), None)
-    elif isinstance(holder, list) and holder:
-        # Taking an item out would move the places of those behind it.
-        holder[int(location[-1])] = {}
-
-
-def _holder(data: Any, location: list[str | int]) -> Any:
-    return _inside_or_none(data, tuple(location[:-1]))
+def _inside(node: Node, path: Path) -> Any:
+    """Give the part of *node* at *path* as plain data; a line with nothing behind it is an empty map."""
+    found = node_at(node, path)
+    return {} if found is None or blank(found) else plain(found)
 
 
 def _problem(kind: type[Shape], node: Node, path: Path, fault: ErrorDetails) -> Problem:
@@ -97,30 +72,29 @@ def _problem(kind: type[Shape], node: Node, path: Path, fault: ErrorDetails) -> 
             place = place_at(node, location, key=of_key or fault["type"] == "one-of")
             return Problem(code[fault["type"]], place, context["what"], why(location), context["fix"])
         case other:
-            wanted = _KINDS.get(other, "something else")
-            what = f"{_seen(node, location)} where {wanted} belongs"
-            return Problem("value-type", place_at(node, location), what, why(location), f"write {wanted}")
+            wanted, fix = _KINDS.get(other, _OTHER_KIND)
+            if other == "tuple_type" and location and location[-1] in EXAMPLES:
+                fix = f"write {EXAMPLES[str(location[-1])]}"
+            what = f"{_seen(node, location)} where {wanted} should"
+            return Problem("value-type", place_at(node, location), what, why(location), fix)
 
 
 def _seen(node: Node, location: Path) -> str:
-    data = _inside_or_none(plain(node), location)
-    if isinstance(data, str):
-        return f'"{shorten(data)}" stands'
-    return "a list stands" if isinstance(data, list) else "lines with keys stand"
-
-
-def _inside_or_none(data: Any, path: Path) -> Any:
-    try:
-        return _inside(data, path)
-    except (AttributeError, IndexError, KeyError, TypeError):
-        return None
+    found = node_at(node, location)
+    if isinstance(found, Scalar):
+        return f'"{shorten(found.text)}" stands'
+    return "a list stands" if isinstance(found, Seq) else "lines with keys stand"
 
 
 def _missing(node: Node, location: Path) -> Problem:
     key = str(location[-1])
     example = EXAMPLES.get(key, f"{key}: …")
+    fix = f"add {example}"
+    if node_at(node, location) is not None:
+        what = f'nothing stands behind "{key}"'
+        return Problem("key-missing", place_at(node, location, key=True), what, why(location), fix)
     place = _first_line(node) if len(location) == 1 else place_at(node, location[:-1], key=True)
-    return Problem("key-missing", place, f'"{key}" is missing', why(location), f'add "{example}"')
+    return Problem("key-missing", place, f'"{key}" is missing', why(location), fix)
 
 
 def _first_line(node: Node) -> Place:
@@ -164,8 +138,8 @@ def _shape_in(annotation: Any) -> type[Shape] | None:
 
 def _unknown_value(node: Node, location: Path, expected: str) -> Problem:
     allowed = re.findall(r"'([^']*)'", expected)
-    seen = _inside_or_none(plain(node), location)
-    near = nearest(seen, allowed) if isinstance(seen, str) else None
-    what = f"{_seen(node, location)} where one of {', '.join(allowed)} belongs"
+    seen = node_at(node, location)
+    near = nearest(seen.text, allowed) if isinstance(seen, Scalar) else None
+    what = f"{_seen(node, location)} where one of {', '.join(allowed)} should"
     fix = f'write "{near}"' if near else f"write one of {', '.join(allowed)}"
     return Problem("value-unknown", place_at(node, location), what, why(location), fix)

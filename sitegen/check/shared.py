@@ -1,11 +1,13 @@
 """The shared files: studio.md, and the catalogue in stems, goods, suppliers and stock."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
 from babel import Locale, UnknownLocaleError
 
 from sitegen.check import catalogue
+from sitegen.check.many import most
 from sitegen.check.prose import check_words
 from sitegen.check.shape import shape
 from sitegen.load.front import Document, split
@@ -17,7 +19,7 @@ from sitegen.model.fields import Shape
 from sitegen.model.terms import Studio
 from sitegen.values.money import DIGITS, Currency
 from sitegen.values.nearest import nearest
-from sitegen.values.node import Map, place_at
+from sitegen.values.node import ABSENT, Map, place_at
 from sitegen.values.problem import Problem, has_errors, whole_file
 
 S = TypeVar("S", bound=Shape)
@@ -41,7 +43,7 @@ class SharedFound:
 def check_shared(tree: Tree) -> SharedFound:
     """Read and check the files that all events share."""
     if not tree.shared and not tree.events:
-        return SharedFound(None, [*tree.problems, _empty(tree)])
+        return SharedFound(None, [*tree.problems, *(() if has_errors(tree.problems) else (_empty(tree),))])
     studio, document, problems = _studio(tree)
     stems, stem_node, some = _records(tree, "stems.yaml", Stem)
     goods, good_node, more = _records(tree, "goods.yaml", Good)
@@ -68,32 +70,29 @@ def _empty(tree: Tree) -> Problem:
     )
 
 
-def _lacking(tree: Tree, name: str) -> Problem:
-    if any(problem.place.source.path.endswith(name) for problem in tree.problems):
-        why = "It was refused, see above."
-        return Problem(
-            "file-missing", whole_file(f"{tree.shown}/{name}"), f"{name} was not read", why, "mend it"
-        )
-    return Problem(
-        "file-missing",
-        whole_file(f"{tree.shown}/{name}"),
-        f"there is no {name}",
-        "Every event is priced with the studio's terms and its lists of stems, goods and suppliers.",
-        f"write {name}, or copy the one that sitegen new makes in an empty folder",
-    )
+def _lacking(tree: Tree, name: str) -> list[Problem]:
+    path = f"{tree.shown}/{name}"
+    if any(problem.place.source.path == path and problem.severity == "error" for problem in tree.problems):
+        return []  # it is there, and was refused
+    what = f"there is no {name}"
+    why = "Every event is priced with the studio's terms and its lists of stems, goods and suppliers."
+    fix = f"write {name}, or copy the one that sitegen new makes in an empty folder"
+    return [Problem("file-missing", whole_file(path), what, why, fix)]
 
 
 def _studio(tree: Tree) -> tuple[Studio | None, Document | None, list[Problem]]:
     file = tree.shared.get("studio.md")
     if file is None:
-        return None, None, [_lacking(tree, "studio.md")]
+        return None, None, _lacking(tree, "studio.md")
     document, problems = document_of(file)
     if document is None:
         return None, None, problems
     studio, more = shape(Studio, document.front)
     problems = [*problems, *more, *check_words(document)]
     if studio is not None:
-        problems += [*_currency(studio, document.front), *_language(studio, document.front)]
+        front = document.front
+        problems += [] if more and studio.currency == ABSENT else _currency(studio, front)
+        problems += [] if more and studio.language == ABSENT else _language(studio, front)
     return studio, document, problems
 
 
@@ -111,7 +110,7 @@ def _records(
     """Read a file that holds many records by short name; one that fails does not hide the others."""
     file = tree.shared.get(name)
     if file is None:
-        return {}, None, [_lacking(tree, name)] if needed else []
+        return {}, None, _lacking(tree, name) if needed else []
     source, problems = source_of(file)
     if source is None:
         return {}, None, problems
@@ -119,12 +118,15 @@ def _records(
     if node is None:
         return {}, None, problems
     found: dict[str, S] = {}
-    for key in node.entries:
-        record, more = shape(kind, node, (key,))
-        problems = [*problems, *more, *_short_name(key, node)]
-        if record is not None:
-            found[key] = record
-    return found, node, problems
+
+    def records() -> Iterator[Problem]:
+        for key in node.entries:
+            record, more = shape(kind, node, (key,))
+            yield from (*more, *_short_name(key, node))
+            if record is not None:
+                found[key] = record
+
+    return found, node, [*problems, *most(records())]
 
 
 def _short_name(key: str, node: Map) -> list[Problem]:
@@ -132,12 +134,12 @@ def _short_name(key: str, node: Map) -> list[Problem]:
         return []
     what = "this cannot be a short name"
     why = "Recipes call stems and goods by it."
-    fix = "use letters, digits and hyphens, no spaces"
+    fix = "use letters, digits and hyphens, a letter first"
     return [Problem("value-unreadable", place_at(node, (key,), key=True), what, why, fix)]
 
 
 def _currency(studio: Studio, node: Map) -> list[Problem]:
-    if studio.currency in DIGITS or studio.currency == "-":
+    if studio.currency in DIGITS:
         return []
     near = nearest(studio.currency, DIGITS)
     what = f'"{studio.currency}" is not a currency of ISO 4217'
@@ -147,8 +149,6 @@ def _currency(studio: Studio, node: Map) -> list[Problem]:
 
 
 def _language(studio: Studio, node: Map) -> list[Problem]:
-    if studio.language == "-":
-        return []
     place = place_at(node, ("language",))
     try:
         locale = Locale.parse(studio.language, sep="-")

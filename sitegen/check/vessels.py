@@ -22,9 +22,19 @@ def check(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
         return
     if then is not None and then.vessel is not None:
         yield from _mouth(piece, shared, then.vessel, path, piece.piece.bundle)
-    for name in piece.piece.goods:
+    for name, line in _goods(piece):
         if then is None or name != then.vessel:
-            yield from _mouth(piece, shared, name, ("goods", name), piece.piece.bundle)
+            yield from _mouth(piece, shared, name, line, piece.piece.bundle)
+
+
+def _goods(piece: PieceFile) -> Iterator[tuple[str, Path]]:
+    """Each good that any answer puts in, once, with the path of its line."""
+    lines: list[tuple[str, Path, object]] = [(n, ("goods", n), a) for n, a in piece.piece.goods.items()]
+    for c, choice in enumerate(piece.piece.choices):
+        for a, answer in enumerate(choice.answers):
+            path: Path = ("choices", c, "answers", a, "goods")
+            lines += [(name, (*path, name), amount) for name, amount in answer.goods.items()]
+    yield from {name: (name, path) for name, path, amount in reversed(lines) if amount != 0}.values()
 
 
 def _mouth(piece: PieceFile, shared: Shared, name: str, path: Path, bundle: Length) -> Iterator[Problem]:
@@ -34,8 +44,7 @@ def _mouth(piece: PieceFile, shared: Shared, name: str, path: Path, bundle: Leng
     what = f"the mouth of {name} is {good.mouth}, and the piece is {bundle} thick where it is bound"
     why = "On the day it would not go in."
     related = (("its mouth", place_at(shared.nodes.goods, (name, "mouth"))),)
-    key = path[0] == "goods"
-    place = place_at(piece.node, path, key=key)
+    place = place_at(piece.node, path, key="goods" in path)
     yield Problem(
         "vessel-mouth", place, what, why, "take a wider vessel, or bind it thinner", related=related
     )

@@ -5,13 +5,15 @@ guess behind the author's back (aliases, merges, tags, repeated keys) can be
 refused with its place.
 """
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any, TypeAlias
 
 import yaml
 
-from sitegen.values.node import Map, Node, Scalar, Seq
+from sitegen.load.syntax import WHY, never_closed, syntax
+from sitegen.values.node import ABSENT, Map, Node, Scalar, Seq
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place, Source
 
@@ -20,7 +22,11 @@ Event: TypeAlias = Any
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _DEEPEST = 12
-_WHY = "Recipes and prices are read from these lines, and a line read wrongly would be a wrong price."
+# What YAML does not allow, and what would break a line here and not there.
+_CONTROL = re.compile(
+    "[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+_STRANGE = ("a character that no font shows stands here", "delete it and type the line again")
 
 
 class _Refused(Exception):
@@ -44,7 +50,7 @@ class _Reader:
         return Place(self.source, self.start + event.start_mark.index, self.start + event.end_mark.index)
 
     def problem(self, code: str, event: Event, what: str, fix: str) -> Problem:
-        return Problem(code, self.place(event), what, _WHY, fix)
+        return Problem(code, self.place(event), what, WHY, fix)
 
     def document(self) -> Node | None:
         next(self.events)  # the stream begins
@@ -55,9 +61,13 @@ class _Reader:
         next(self.events)  # the document ends
         after = next(self.events)
         if not isinstance(after, yaml.StreamEndEvent):
-            self.problems.append(
+            # What stands in it is lost, and its names would be reported as missing everywhere.
+            raise _Refused(
                 self.problem(
-                    "yaml-second", after, "a second document begins here", "delete the line of dashes"
+                    "yaml-second",
+                    after,
+                    "a second document begins here",
+                    "delete this line of dashes or dots",
                 )
             )
         return node
@@ -65,11 +75,8 @@ class _Reader:
     def node(self, event: Event, depth: int) -> Node:
         self.refuse_extras(event)
         if isinstance(event, yaml.AliasEvent):
-            raise _Refused(
-                self.problem(
-                    "yaml-alias", event, "an alias stands for lines elsewhere", "write the lines out here"
-                )
-            )
+            what, fix = "an alias stands for lines elsewhere", "write the lines out here"
+            raise _Refused(self.borrowed(self.problem("yaml-alias", event, what, fix)))
         if depth > _DEEPEST:
             raise _Refused(
                 self.problem(
@@ -80,6 +87,8 @@ class _Reader:
             return self.seq(event, depth)
         if isinstance(event, yaml.MappingStartEvent):
             return self.map(event, depth)
+        if ABSENT in event.value:
+            raise _Refused(self.problem("yaml-syntax", event, *_STRANGE))
         quoted = event.style not in (None, "")
         return Scalar(event.value, self.place(event), quoted)
 
@@ -95,11 +104,8 @@ class _Reader:
                 self.problem("yaml-tag", event, "a tag beginning with ! stands here", "delete it")
             )
 
-    def alias(self, event: Event) -> Problem:
-        """An alias and the anchor it goes back to are one problem."""
-        problem = self.problem(
-            "yaml-alias", event, "an alias stands for lines elsewhere", "write the lines out here"
-        )
+    def borrowed(self, problem: Problem) -> Problem:
+        """What borrows lines and the anchor that lends them are one problem."""
         anchors = [found for found in self.problems if found.code == "yaml-anchor"]
         self.problems = [found for found in self.problems if found.code != "yaml-anchor"]
         return replace(problem, related=tuple(("an anchor", found.place) for found in anchors))
@@ -114,7 +120,6 @@ class _Reader:
         entries: dict[str, tuple[Scalar, Node]] = {}
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             key = self.node(event, depth + 1)
-            value = self.node(next(self.events), depth + 1)
             if not isinstance(key, Scalar):
                 raise _Refused(
                     self.problem(
@@ -122,12 +127,10 @@ class _Reader:
                     )
                 )
             if key.text == "<<" and not key.quoted:
-                self.problems.append(
-                    self.problem(
-                        "yaml-merge", event, "a merge key takes in lines from elsewhere", "write them out"
-                    )
-                )
-            elif key.text in entries:
+                what, fix = "a merge key takes in lines from elsewhere", "write the lines out here"
+                raise _Refused(self.borrowed(Problem("yaml-merge", key.place, what, WHY, fix)))
+            value = self.node(next(self.events), depth + 1)
+            if key.text in entries:
                 self.problems.append(self.repeated(key, entries[key.text][0]))
             else:
                 entries[key.text] = (key, value)
@@ -152,6 +155,9 @@ def read(source: Source, start: int = 0, end: int | None = None) -> tuple[Map | 
     """
     text = source.text[start:end]
     whole = Place(source, start, start)
+    if control := _CONTROL.search(text):
+        at = start + control.start()
+        return None, [Problem("yaml-syntax", Place(source, at, at + 1), _STRANGE[0], WHY, _STRANGE[1])]
     reader = _Reader(source, start, text)
     node, problem = _guarded(reader.document, source, start)
     if problem:
@@ -162,7 +168,7 @@ def read(source: Source, start: int = 0, end: int | None = None) -> tuple[Map | 
         what = "this is not a list of keys and values"
         return None, [
             *reader.problems,
-            Problem("yaml-shape", node.place, what, _WHY, 'write "key: value" lines'),
+            Problem("yaml-shape", node.place, what, WHY, 'write "key: value" lines'),
         ]
     return node, reader.problems
 
@@ -175,48 +181,8 @@ def _guarded(
     except _Refused as refused:
         return None, refused.problem
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        index = start + (mark.index if mark else 0)
-        return None, _syntax(source, index, error.problem or "")
-    except yaml.YAMLError as error:  # a character that YAML does not allow
-        position = getattr(error, "position", 0)
-        return None, _syntax(source, start + max(0, position), "control characters are not allowed")
-
-
-def _syntax(source: Source, index: int, said: str) -> Problem:
-    index = min(index, len(source.text))
-    if source.text[index : index + 1] == "\t" or "'\\t'" in said:
-        what, fix = "a tab stands here", "use spaces, two for each step"
-    else:
-        what, fix = _plain_words(said)
-    return Problem("yaml-syntax", Place(source, index, index + 1), what, _WHY, fix)
-
-
-def _plain_words(said: str) -> tuple[str, str]:
-    """Say what the parser met in a florist's words; its own words come last."""
-    table = (
-        (
-            "could not find expected ':'",
-            "there is no colon after a key",
-            "write a colon and a space after the key",
-        ),
-        ("mapping values are not allowed", "a colon stands inside a value", "put the value in quotes"),
-        (
-            "did not find expected key",
-            "this line does not stand in line with those before it",
-            "indent it like them",
-        ),
-        (
-            "did not find expected '-' indicator",
-            "this line does not stand in the list",
-            "begin it with - like them",
-        ),
-        ("did not find expected ',' or ']'", "a list in [ ] is not closed", "write the closing ]"),
-        ("did not find expected ',' or '}'", "a group in { } is not closed", "write the closing }"),
-        ("unexpected end of stream", "a quote or bracket is never closed", "close it"),
-        ("control characters", "a control character stands here", "delete it and type the line again"),
-    )
-    for begins, what, fix in table:
-        if begins in said:
-            return what, fix
-    return f"this cannot be read ({said})", "compare it with a line that works"
+        said = error.problem or ""
+        mark = error.context_mark if never_closed(said) else error.problem_mark
+        return None, syntax(source, start + (mark.index if mark else 0), said)
+    except yaml.YAMLError:  # not met since control characters are looked for before
+        return None, syntax(source, start, "")

@@ -9,6 +9,7 @@ import re
 import stat
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from hashlib import blake2b
 from pathlib import Path
 
@@ -101,6 +102,9 @@ class _Walk:
             with os.scandir(folder) as found:
                 entries = sorted(found, key=lambda entry: entry.name)
         except OSError:
+            what, fix = "this folder cannot be opened", "allow yourself to read it"
+            why = "Nothing in it can be read."
+            self.problems.append(Problem("folder-closed", whole_file(self.show(folder)), what, why, fix))
             return
         for entry in entries:
             if entry.name.startswith((".", "_", "~")) or entry.name.endswith("~"):
@@ -116,8 +120,7 @@ class _Walk:
                 )
 
     def show(self, path: str | Path) -> str:
-        inside = os.path.relpath(path, self.root)
-        return "/".join((self.shown, *Path(inside).parts))
+        return "/".join((self.shown, *Path(os.path.relpath(path, self.root)).parts))
 
     def warn(self, code: str, entry: os.DirEntry[str], what: str, fix: str) -> None:
         shown = self.show(Path(entry.path).parent) + "/" + printable(entry.name)
@@ -179,7 +182,9 @@ def scan(root: Path, shown: str) -> Tree:
         if entry.name in SHARED:
             if file := walk.file(entry):
                 shared[entry.name] = file
-        elif entry.name == "events" and entry.is_dir(follow_symlinks=False):
+        elif near := get_close_matches(entry.name.lower(), SHARED, 1, 0.8):
+            walk.warn("file-unknown", entry, "no file of this name is read", f"call it {near[0]}")
+        elif entry.name == "events" and _is_folder(walk, entry):
             events = [
                 _event(real, shown, inner)
                 for inner in walk.entries(real / "events")

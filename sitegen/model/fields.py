@@ -36,8 +36,8 @@ def fault(what: str, fix: str, kind: str = "unreadable") -> PydanticCustomError:
 def reads(parse: Callable[[str], T], kind: str) -> Callable[[Any], T]:
     def read(value: Any) -> T:
         if not isinstance(value, str):
-            seen = "a list" if isinstance(value, list) else "several keys"
-            raise fault(f"{seen} stands where {kind} is needed", f"write {kind}", "wrong-type")
+            seen = "a list stands" if isinstance(value, list) else "lines with keys stand"
+            raise fault(f"{seen} where {kind} should", f"write {kind} alone", "wrong-type")
         try:
             return parse(value)
         except Unreadable as bad:
@@ -79,7 +79,7 @@ def _text(text: str) -> str:
 def _id(text: str) -> str:
     if not _ID.fullmatch(text):
         raise Unreadable(
-            f'"{shorten(text)}" cannot be a short name', "use letters, digits and hyphens, no spaces"
+            f'"{shorten(text)}" cannot be a short name', "use letters, digits and hyphens, a letter first"
         )
     return text
 

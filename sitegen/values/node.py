@@ -9,6 +9,10 @@ from sitegen.values.source import Place
 Path: TypeAlias = tuple[str | int, ...]
 Plain: TypeAlias = "str | list[Plain] | dict[str, Plain]"
 
+# A letter of a script that nobody can read (Linear A). It stands in for a name that could not be read while
+# the rest of its file is checked, so no file may hold it.
+ABSENT = "\U00010640"
+
 
 @dataclass(frozen=True, slots=True)
 class Scalar:
@@ -48,6 +52,24 @@ def plain(node: Node) -> Plain:
 
 def blank(node: Node) -> bool:
     return isinstance(node, Scalar) and not node.quoted and not node.text
+
+
+def empty_list(node: Node, path: Path) -> bool:
+    """Whether a list with nothing in it was written at *path*."""
+    found = node_at(node, path)
+    return isinstance(found, Seq) and not found.items
+
+
+def node_at(node: Node, path: Path) -> Node | None:
+    """Give the part of *node* at *path*, or None where the path leads nowhere."""
+    for step in path:
+        if isinstance(node, Map) and isinstance(step, str) and step in node.entries:
+            node = node.entries[step][1]
+        elif isinstance(node, Seq) and isinstance(step, int) and step < len(node.items):
+            node = node.items[step]
+        else:
+            return None
+    return node
 
 
 def place_at(node: Node, path: Path, *, key: bool = False) -> Place:

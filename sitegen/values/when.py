@@ -9,6 +9,7 @@ from sitegen.values.number import Unreadable, shorten
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+FIRST_YEAR, LAST_YEAR = 2001, 2199  # far enough from the calendar's ends to count days both ways
 _TIME = re.compile(r"([0-9]{1,2}):([0-9]{2})", re.ASCII)
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})", re.ASCII)
 _DAYS = re.compile(r"([0-9]{1,4}) days?( before)?", re.ASCII)
@@ -68,9 +69,12 @@ def date(text: str) -> dt.date:
     if not match:
         raise Unreadable(f'"{shorten(text)}" is not a date', "write year-month-day, such as 2027-06-12")
     try:
-        return dt.date(int(match[1]), int(match[2]), int(match[3]))
+        found = dt.date(int(match[1]), int(match[2]), int(match[3]))
     except ValueError:
         raise Unreadable(f'"{text}" is not in the calendar', "look up the day once more") from None
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise Unreadable(f"no event is in {found.year}", f"write a year from {FIRST_YEAR} to {LAST_YEAR}")
+    return found
 
 
 def moment(text: str) -> dt.datetime:
