@@ -75,6 +75,14 @@ class Todo:
 
 
 @dataclass(frozen=True, slots=True)
+class Warned:
+    """Something in the content that is worth a look: its first line, and what follows it."""
+
+    head: str
+    more: str
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """A line of a sum; `kind` is `sum` for one that adds up those above it, `note` for a line beside them."""
 
@@ -176,7 +184,7 @@ class DeskEvent:
     symbol: str
     links: tuple[Link, ...]
     todo: tuple[Todo, ...]
-    warnings: tuple[str, ...]
+    warnings: tuple[Warned, ...]
     sums: tuple[Line, ...]
     shares: tuple[GroupShare, ...]
     left: tuple[Line, ...]

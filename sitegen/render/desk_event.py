@@ -11,7 +11,7 @@ from sitegen.order.order import Order
 from sitegen.price.priced import Made, PricedEvent
 from sitegen.render.couple import Link, Moment
 from sitegen.render.dates import full_date, reads_from
-from sitegen.render.desk import Dated, DeskEvent, Note, Todo
+from sitegen.render.desk import Dated, DeskEvent, Note, Todo, Warned
 from sitegen.render.desk_dates import Due, dates_of
 from sitegen.render.desk_figures import Figures, figures_for
 from sitegen.render.desk_late import below_least
@@ -29,7 +29,7 @@ def event_view(
     today: dt.date,
     warnings: Sequence[str] = (),
 ) -> DeskEvent:
-    """Make the page of an event as it stands *today*; *warnings* are printed as they are given."""
+    """Make the page of an event as it stands *today*; *warnings* are texts of one or more lines."""
     shared, event, language = priced.shared, priced.folder.event, priced.shared.studio.language
     figures = figures_for(language, shared.currency, today)
     dates = dates_of(priced, totals, order, figures.voice)
@@ -45,7 +45,7 @@ def event_view(
         symbol=figures.symbol,
         links=tuple(_links(order, figures)),
         todo=tuple(_todo(priced, totals, dates, figures)),
-        warnings=tuple(warnings),
+        warnings=tuple(_warned(text) for text in warnings),
         sums=sum_lines(priced, picks, totals, figures),
         shares=group_shares(priced, totals, figures),
         left=left_lines(priced, picks, left_of(totals, order), order, figures),
@@ -86,6 +86,11 @@ def _todo(priced: PricedEvent, totals: Totals, dates: Iterable[Due], figures: Fi
         if due.kind == "order":
             why = _("The last day for it. Order only what was agreed.")
             yield Todo(_("by {day}", day=figures.day(due.day)), _capital(due.what), why, order_command(name))
+
+
+def _warned(text: str) -> Warned:
+    head, _, more = text.partition("\n")
+    return Warned(head, more)
 
 
 def _capital(text: str) -> str:
