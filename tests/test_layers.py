@@ -1,0 +1,168 @@
+"""The shape of the code: who may import whom, one door for each library, sizes, and what must not appear.
+
+The order of the layers is the map in DEVELOPERS.md: a file imports only from files above it.
+"""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parent.parent / "sitegen"
+
+# From the top down: a layer imports from itself and from those before it.
+LAYERS = (
+    "values",
+    "model",
+    "load",
+    "pictures",
+    "check",
+    "price",
+    "choices",
+    "order",
+    "theme",
+    "render",
+    "report",
+    "start",
+    "build",
+    "preview",
+    "cli",
+    "__main__",
+)
+
+# Third-party libraries, and the only files that may import them.
+DOORS = {
+    "yaml": ("load/nodes.py",),
+    "PIL": ("pictures/",),
+    "pydantic": ("model/", "check/shape.py", "check/many.py", "check/partial.py", "check/schemas.py", "theme.py"),
+    "pydantic_core": ("model/fields.py", "check/shape.py", "check/many.py", "check/partial.py"),
+    "coloraide": ("check/colour.py",),
+    "babel": ("check/shared.py", "render/"),
+    "jinja2": ("render/pages.py",),
+    "markdown": ("render/prose.py",),
+    "nh3": ("render/prose.py",),
+    "livereload": ("preview/",),
+    "tornado": ("preview/",),
+    "filelock": ("build/lock.py",),
+    "rich": ("cli/progress.py",),
+}
+
+FLOATS_ALLOWED = ("pictures/", "check/colour.py", "render/palette.py", "preview/", "values/nearest.py")
+CLOCKS = {"cli/main.py", "preview/serve.py"}
+MOST_LINES = 300
+MOST_IN_FUNCTION = 50
+
+FILES = sorted(PACKAGE.rglob("*.py"))
+
+
+def shown(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text("utf-8"))
+
+
+def imports(tree: ast.Module) -> Iterator[tuple[str, ast.stmt]]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from ((alias.name, node) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            names = [f"{node.module}.{alias.name}" for alias in node.names]
+            yield from ((name, node) for name in (names if node.module == "sitegen" else [node.module]))
+
+
+def layer(name: str) -> str:
+    return name.split(".")[1] if name.count(".") else "root"
+
+
+@pytest.mark.parametrize("path", FILES, ids=shown)
+def test_imports_point_up(path: Path) -> None:
+    own = shown(path).split("/")[0].removesuffix(".py")
+    if own == "__init__":
+        return
+    for name, node in imports(tree_of(path)):
+        if name.startswith("sitegen"):
+            other = layer(name)
+            if other in {"root", "__version__"}:
+                assert own == "cli", f"line {node.lineno} imports the package root"
+            else:
+                assert LAYERS.index(other) <= LAYERS.index(own), f"line {node.lineno}: {own} imports {other}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=shown)
+def test_each_library_has_one_door(path: Path) -> None:
+    for name, node in imports(tree_of(path)):
+        doors = DOORS.get(name.split(".")[0])
+        if doors:
+            assert shown(path).startswith(doors), f"line {node.lineno} imports {name}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=shown)
+def test_imports_stand_at_the_top_but_in_the_command_line(path: Path) -> None:
+    if shown(path).startswith("cli/"):
+        return
+    top = set(tree_of(path).body)
+    late = [node.lineno for _, node in imports(tree_of(path)) if node.col_offset]
+    assert not late, f"imports inside functions on lines {late}"
+    assert top
+
+
+@pytest.mark.parametrize("path", FILES, ids=shown)
+def test_no_float_near_money_or_stems(path: Path) -> None:
+    if shown(path).startswith(FLOATS_ALLOWED):
+        return
+    found = [
+        node.lineno
+        for node in ast.walk(tree_of(path))
+        if (isinstance(node, ast.Constant) and isinstance(node.value, float))
+        or (isinstance(node, ast.Name) and node.id == "float")
+    ]
+    allowed = {"build/", "cli/"}
+    if not any(shown(path).startswith(place) for place in allowed):
+        assert not found, f"floats on lines {found}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=shown)
+def test_no_assert_print_clock_or_chance(path: Path) -> None:
+    text = path.read_text("utf-8")
+    tree = ast.parse(text)
+    assert not [node.lineno for node in ast.walk(tree) if isinstance(node, ast.Assert)]
+    calls = [node.func for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    assert not [call.lineno for call in calls if isinstance(call, ast.Name) and call.id in {"print", "eval", "exec"}]
+    names = {name.split(".")[0] for name, _ in imports(tree)}
+    assert not names & {"random", "secrets", "uuid"}
+    if shown(path) not in CLOCKS:
+        assert "time" not in names
+        assert not [call for call in calls if isinstance(call, ast.Attribute) and call.attr in {"now", "today", "utcnow"}]
+
+
+@pytest.mark.parametrize("path", FILES, ids=shown)
+def test_files_and_functions_stay_small(path: Path) -> None:
+    assert path.read_text("utf-8").count("\n") <= MOST_LINES
+    for node in ast.walk(tree_of(path)):
+        if isinstance(node, ast.FunctionDef):
+            length = (node.end_lineno or node.lineno) - node.lineno + 1
+            assert length <= MOST_IN_FUNCTION, f"{node.name} has {length} lines"
+
+
+def test_no_import_cycles() -> None:
+    graph = {
+        "sitegen." + shown(path).removesuffix(".py").removesuffix("/__init__").replace("/", "."): {
+            name for name, _ in imports(tree_of(path)) if name.startswith("sitegen.")
+        }
+        for path in FILES
+    }
+    done: set[str] = set()
+
+    def walk(module: str, trail: tuple[str, ...]) -> None:
+        assert module not in trail, " -> ".join((*trail, module))
+        if module in done:
+            return
+        for other in graph.get(module, ()):
+            walk(other, (*trail, module))
+        done.add(module)
+
+    for module in graph:
+        walk(module, ())
