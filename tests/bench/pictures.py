@@ -83,7 +83,7 @@ def make_photo(path: Path, number: int) -> None:
     for _ in range(110):
         _petal(np, random, canvas)
     canvas += 14 * _texture(np, random)[..., None]
-    canvas += random.normal(0, 3.0, canvas.shape).astype(np.float32)
+    canvas += random.normal(0, 2.2, canvas.shape).astype(np.float32)
     exif = Image.Exif()
     exif[0x0112] = TURNS[number % len(TURNS)]
     more: dict[str, Any] = {"icc_profile": _display_p3()} if number % 3 == 0 else {}
