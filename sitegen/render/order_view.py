@@ -14,7 +14,7 @@ from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
 from sitegen.render.order_voice import OrderVoice, css_text, order_voice, shorten
 
-_EVENT = 25  # characters beside the date, so that both stand on one line of the margin
+_EVENT = 24  # characters beside the date, so that both stand on one line of the margin
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +54,9 @@ def _foot(voice: OrderVoice, stage: Stage) -> str:
     """Tell two printouts on one bench apart: the revision, its approval, the day of the figures."""
     _, studio = voice.words, voice.shared.studio
     revision = "" if stage.revision is None else _("Revision {n}", n=stage.revision)
-    approved = _("approved {day}", day=voice.day_of_year(stage.approved)) if stage.approved else ""
+    approved = _("approved {day}", day=voice.date(stage.approved)) if stage.approved else ""
     state = ", ".join(part for part in (revision, approved or _("not approved")) if part)
-    figures = _("figures of {day}", day=voice.day_of_year(voice.today))
+    figures = _("figures of {day}", day=voice.date(voice.today))
     phone = f" {studio.contact.phone}" if studio.contact.phone else ""
     return " · ".join((f"{state[:1].upper()}{state[1:]}", figures, f"{shorten(studio.studio)}{phone}"))
 

@@ -2,20 +2,19 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
-from babel.dates import format_skeleton
 from markupsafe import Markup
 
 from sitegen.model.content import Shared
 from sitegen.model.piece import Piece
 from sitegen.order.buy import Thing
 from sitegen.order.order import Order
-from sitegen.render.dates import clock, locale_of
-from sitegen.render.money import MoneyFormat
+from sitegen.render.dates import clock, long_date
+from sitegen.render.desk_figures import Figures, figures_for
 from sitegen.render.order_page import Head, Name
-from sitegen.render.voice import Voice, voice_for
+from sitegen.render.voice import Voice
 from sitegen.render.words import Words
 from sitegen.values.length import Length
 
@@ -28,10 +27,16 @@ class OrderVoice:
     """The studio's voice, with what every sheet looks up: the order, its pieces by id, its catalogue."""
 
     order: Order
-    voice: Voice
-    bare: MoneyFormat
-    today: dt.date
+    figures: Figures
     pieces: Mapping[str, Piece]
+
+    @property
+    def voice(self) -> Voice:
+        return self.figures.voice
+
+    @property
+    def today(self) -> dt.date:
+        return self.figures.today
 
     @property
     def words(self) -> Words:
@@ -44,23 +49,19 @@ class OrderVoice:
     @property
     def symbol(self) -> str:
         """The currency's sign, for the heads of columns whose amounts stand bare."""
-        return "".join(self.voice.money.plain).strip()
+        return self.figures.symbol
 
     def money(self, amount: Fraction) -> str:
         """Print an amount in whole units of the currency, rounded, without its sign: `1,234.50`."""
-        return self.bare.exact(self.shared.currency.units(amount))
+        return self.figures.amount(self.shared.currency.units(amount))
 
     def day(self, day: dt.date) -> str:
-        """Print a day briefly: `Wed, May 5`."""
-        return _short(day, "MMMEd", self.voice.language)
-
-    def day_of_year(self, day: dt.date) -> str:
-        """Print a day with its year: `Wed, May 5, 2027`."""
-        return _short(day, "yMMMEd", self.voice.language)
+        """Print a day briefly, its year only where that is not today's: `Wed, May 5`."""
+        return self.figures.day(day)
 
     def date(self, day: dt.date) -> str:
-        """Print a date: `May 5, 2027`."""
-        return _short(day, "yMMMd", self.voice.language)
+        """Print a date with its year: `May 5, 2027`."""
+        return long_date(day, self.voice.language)
 
     def time(self, time: dt.time) -> str:
         return clock(time, self.voice.language)
@@ -90,10 +91,8 @@ class OrderVoice:
 
 def order_voice(order: Order, today: dt.date) -> OrderVoice:
     shared = order.priced.shared
-    voice = voice_for(shared.studio.language, shared.currency)
-    bare = replace(voice.money, plain=("", ""), minus=("−", ""), plus=("+", ""))
     pieces = {piece.id: piece.file.piece for piece in order.priced.pieces}
-    return OrderVoice(order, voice, bare, today, pieces)
+    return OrderVoice(order, figures_for(shared.studio.language, shared.currency, today), pieces)
 
 
 def parted(name: str) -> Name:
@@ -111,7 +110,3 @@ def css_text(text: str) -> Markup:
     """Write *text* as a string of CSS that can neither end its string nor its style element."""
     safe = "".join(c if c.isalnum() or c in " .,·:;()-–…+" else f"\\{ord(c):x} " for c in text)
     return Markup(f'"{safe}"')  # noqa: S704 - all that could end the string is escaped above
-
-
-def _short(day: dt.date, skeleton: str, language: str) -> str:
-    return format_skeleton(skeleton, day, locale=locale_of(language))

@@ -1,12 +1,16 @@
 """The whole order of one event, against figures worked by hand."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
+from sitegen.choices.picks import usual_picks
+from sitegen.choices.table import table
+from sitegen.order.calendar import Arrival
 from sitegen.order.figures import order_figures
 from sitegen.order.need import Portion
-from sitegen.order.order import order_of
+from sitegen.order.order import order, order_of
 from sitegen.price.priced import PricedEvent
 
 JUNE = dt.date(2031, 6, 1)
@@ -39,54 +43,77 @@ def test_figures_are_those_worked_by_hand(millrace: PricedEvent, portions: Seque
 
 
 def test_hire_is_counted_and_not_bought(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
-    order = order_of(millrace, portions, JUNE)
-    assert order.need.hire == {"bowl": 5}
-    assert "bowl" not in {row.thing.id for row in order.rows}
+    worked = order_of(millrace, portions, JUNE)
+    assert worked.need.hire == {"bowl": 5}
+    assert "bowl" not in {row.thing.id for row in worked.rows}
+
+
+def with_shared(priced: PricedEvent, **parts: Mapping[str, Any]) -> PricedEvent:
+    """The same event with some stems or suppliers replaced."""
+    shared = priced.shared
+    stems = {**shared.stems, **parts.get("stems", {})}
+    suppliers = {**shared.suppliers, **parts.get("suppliers", {})}
+    return replace(priced, shared=replace(shared, stems=stems, suppliers=suppliers))
 
 
 def test_an_offer_that_can_no_longer_come_is_left_out(
     millrace: PricedEvent, portions: Sequence[Portion]
 ) -> None:
-    # Without the market's dahlias: Long Acre brings them Thu 11 Sep, ordered by Thu 4 Sep.
+    # Long Acre's dahlias at half price are the cheapest. They come on Thu 11 Sep, ordered by Thu 4 Sep.
     dahlia = millrace.shared.stems["dahlia-apricot"]
-    assert order_of(millrace, portions, dt.date(2031, 8, 29)).rows[0].supplier == "river-market"
     cheap = dahlia.offers[0].model_copy(update={"price": dahlia.offers[0].price / 2})
     stem = dahlia.model_copy(update={"offers": (cheap, dahlia.offers[1])})
-    millrace.shared.stems["dahlia-apricot"] = stem  # type: ignore[index]
-    last = order_of(millrace, portions[:1], dt.date(2031, 8, 29))
-    assert (last.rows[0].supplier, str(last.rows[0].arrival and last.rows[0].arrival.day)) == (
-        "long-acre",
-        "2031-09-11",
-    )
+    box = millrace.shared.suppliers["thread-box"].model_copy(update={"order_days": 0})
+    event = with_shared(millrace, stems={"dahlia-apricot": stem}, suppliers={"thread-box": box})
+    in_time, too_late = (order_of(event, portions, dt.date(2031, 9, day)) for day in (4, 5))
+    assert [order.rows[0].supplier for order in (in_time, too_late)] == ["long-acre", "river-market"]
+    assert in_time.rows[0].arrival == Arrival(dt.date(2031, 9, 11), dt.date(2031, 9, 4))
+    assert not too_late.late
 
 
 def test_where_nothing_can_come_lead_days_are_left_out_and_said(
     millrace: PricedEvent, portions: Sequence[Portion]
 ) -> None:
     # Ribbon comes on Tuesdays, ten days after the order: Tue 9 Sep, ordered by Sat 30 Aug.
-    order = order_of(millrace, portions, dt.date(2031, 8, 31))
-    assert [thing.id for thing in order.late] == ["silk", "pin"]
-    assert order_figures(order) == FIGURES
-    assert [problem.code for problem in order.problems] == ["order-too-late"] * 2
+    worked = order_of(millrace, portions, dt.date(2031, 8, 31))
+    assert [thing.id for thing in worked.late] == ["silk", "pin"]
+    assert order_figures(worked) == FIGURES
+    assert [problem.code for problem in worked.problems] == ["order-too-late"] * 2
     assert not order_of(millrace, portions, dt.date(2031, 8, 30)).late
 
 
 def test_a_past_event_is_ordered_without_a_word(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
-    order = order_of(millrace, portions, dt.date(2032, 1, 1))
-    assert order_figures(order) == FIGURES
-    assert not order.problems
+    worked = order_of(millrace, portions, dt.date(2032, 1, 1))
+    assert order_figures(worked) == FIGURES
+    assert not worked.problems
 
 
 def test_an_order_below_a_minimum_is_told(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
-    market = millrace.shared.suppliers["thread-box"]
-    raised = market.model_copy(update={"minimum": market.delivery * 10})
-    millrace.shared.suppliers["thread-box"] = raised  # type: ignore[index]
-    (problem,) = order_of(millrace, portions, JUNE).problems
+    box = millrace.shared.suppliers["thread-box"]
+    raised = box.model_copy(update={"minimum": box.delivery * 10})
+    event = with_shared(millrace, suppliers={"thread-box": raised})
+    (problem,) = order_of(event, portions, JUNE).problems
     assert (problem.code, problem.severity) == ("order-below-minimum", "warning")
     assert "12.50 below its minimum of 55.00" in problem.what
 
 
+def test_a_piece_left_out_or_not_wanted_is_not_made(millrace: PricedEvent) -> None:
+    picks = usual_picks(table(millrace))
+    bouquet, bowls = picks.pieces
+    for none in (replace(bowls, out=True), replace(bowls, quantity=0)):
+        (made,) = order(millrace, replace(picks, pieces=(bouquet, none)), JUNE).portions
+        assert made.id == "hand-tied"
+
+
+def test_other_answers_are_ordered(millrace: PricedEvent) -> None:
+    picks = usual_picks(table(millrace))
+    lush = replace(picks.pieces[1], answers=(2,))
+    # Spray roses 5 + 5 × 6 = 35, with 10 % 38.5; dahlias 7 + 5 × 2 = 17, with 12.5 % 19.125.
+    need = order(millrace, replace(picks, pieces=(picks.pieces[0], lush)), JUNE).need
+    assert need.stems == {"dahlia-apricot": 20, "spray-rose-ivory": 39, "olive": 19}
+
+
 def test_nothing_picked_orders_nothing(millrace: PricedEvent) -> None:
-    order = order_of(millrace, (), JUNE)
-    assert order_figures(order) == {"need": {}, "buy": [], "deliveries": [], "cost": "0.00", "spare": {}}
-    assert order.pulled == ()
+    nothing = order_of(millrace, (), JUNE)
+    assert order_figures(nothing) == {"need": {}, "buy": [], "deliveries": [], "cost": "0.00", "spare": {}}
+    assert nothing.pulled == ()

@@ -1,4 +1,4 @@
-"""The order from one supplier as CSV (RFC 4180), for a spreadsheet or to send with the message."""
+"""The order from each supplier as CSV (RFC 4180), for a spreadsheet or to send with the message."""
 
 import csv
 import io
@@ -10,7 +10,7 @@ _COLUMNS = ("delivery", "order by", "packs", "in a pack", "in all", "sold as", "
 _RUN = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
-def supplier_csvs(order: Order) -> dict[str, str]:
+def order_csv(order: Order) -> dict[str, str]:
     """Give a CSV for each supplier of the order, by file name: `order-<supplier>.csv`. None holds a price."""
     return {f"order-{supplier}.csv": supplier_csv(order, supplier) for supplier in order.deliveries}
 
