@@ -14,9 +14,27 @@ from io import BufferedReader
 from pathlib import Path
 from typing import TypeVar
 
-from PIL import Image, UnidentifiedImageError
+from PIL import (
+    AvifImagePlugin,
+    GifImagePlugin,
+    Image,
+    JpegImagePlugin,
+    PngImagePlugin,
+    UnidentifiedImageError,
+    WebPImagePlugin,
+)
 
-FORMATS = ("JPEG", "PNG", "WEBP", "AVIF", "GIF")
+# Named here they are known at once; asked for by name alone, Pillow would first load all its forty formats.
+FORMATS = tuple(
+    one.format
+    for one in (
+        JpegImagePlugin.JpegImageFile,
+        PngImagePlugin.PngImageFile,
+        WebPImagePlugin.WebPImageFile,
+        AvifImagePlugin.AvifImageFile,
+        GifImagePlugin.GifImageFile,
+    )
+)
 PIXELS_MOST = 120_000_000
 BYTES_MOST = 256 * 1024 * 1024
 
