@@ -8,7 +8,6 @@ from pathlib import Path
 
 from sitegen.build.event import Worked
 from sitegen.model.content import Shared
-from sitegen.order.csv_text import supplier_csvs
 from sitegen.order.figures import order_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
 from sitegen.pictures.store import Store
@@ -17,6 +16,7 @@ from sitegen.render.couple import CouplePage
 from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
 from sitegen.render.figures import figures
+from sitegen.render.order_csv import order_csv
 from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import couple_page, florist_page
 from sitegen.render.photos import Show, carried, linked
@@ -97,7 +97,7 @@ def event_pages(
         "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
         "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
         "figures.json": json.dumps(plain, ensure_ascii=False, indent=1) + "\n",
-        **supplier_csvs(order),
+        **order_csv(order),
     }
     return Rendered(
         {name: page.encode() for name, page in pages.items()}, desk_row(priced, worked.totals, order)
