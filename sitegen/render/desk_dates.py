@@ -49,8 +49,11 @@ def _changes(priced: PricedEvent, voice: Voice) -> Iterator[Due]:
         day = event.date - dt.timedelta(days=event.changes_close)
         yield Due(day, "changes", voice.words("changes close"))
     if event.collect is not None:
-        said = voice.words("they collect at {where}", where=event.collect.where)
-        yield Due(event.collect.at.date(), "collect", said)
+        at, where = event.collect.at, event.collect.where
+        said = voice.words(
+            "they collect at {time}, {where}", time=clock(at.time(), voice.language), where=where
+        )
+        yield Due(at.date(), "collect", said)
 
 
 def _orders(order: Order, voice: Voice) -> Iterator[Due]:

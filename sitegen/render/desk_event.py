@@ -17,7 +17,7 @@ from sitegen.render.desk_figures import Figures, figures_for
 from sitegen.render.desk_late import below_least
 from sitegen.render.desk_left import left_of
 from sitegen.render.desk_next import mail_command, order_command, stage_of
-from sitegen.render.desk_pieces import bar_length, piece_rows
+from sitegen.render.desk_pieces import length, piece_rows
 from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
 
 
@@ -52,9 +52,11 @@ def event_view(
         payments=payment_lines(priced, totals, figures),
         notes=tuple(_notes(priced, picks)),
         pieces=piece_rows(priced, picks, totals, figures),
-        target="" if target is None else bar_length(target),
+        target="" if target is None else length(min(1000, int(target * 1000))),
         target_said="" if target is None else figures.rate(target),
-        dates=tuple(Dated(figures.moment(due.day), due.what, past=due.day < today) for due in dates),
+        dates=tuple(
+            Dated(figures.moment(due.day), _capital(due.what), past=due.day < today) for due in dates
+        ),
     )
 
 

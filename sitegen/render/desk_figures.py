@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
-from math import floor
 
 from babel.dates import format_skeleton
 from babel.numbers import format_percent
@@ -38,9 +37,8 @@ class Figures:
         """Print how much of *whole* a *part* is, in whole percents: `72%`; a dash where there is no whole."""
         return self._percent(str(half_away(Fraction(100 * part, whole)))) if whole > 0 else _NO_SHARE
 
-    def tenths(self, share: Fraction) -> str:
-        """Print a share with one decimal, rounded down: what falls short never reads as reached."""
-        tenths = floor(share * 1000)
+    def tenths(self, tenths: int) -> str:
+        """Print tenths of a percent with their decimal: `69.5%`."""
         whole, tenth = divmod(abs(tenths), 10)
         sign = "−" if tenths < 0 else ""
         return self._percent(f"{sign}{whole}{self.voice.decimal}{tenth}")

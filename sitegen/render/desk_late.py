@@ -26,7 +26,7 @@ def _named(things: tuple[Thing, ...], order: Order, voice: Voice) -> str:
     if len(names) > _MOST_NAMED:
         more = voice.words("{n} more", n=len(names) - _MOST_NAMED + 1)
         names = (*names[: _MOST_NAMED - 1], more)
-    return voice.listed(names)
+    return "; ".join(names)  # a name has commas of its own
 
 
 def below_least(priced: PricedEvent, totals: Totals, voice: Voice) -> Iterator[str]:

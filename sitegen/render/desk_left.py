@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sitegen.choices.picks import Picks
+from sitegen.choices.picks import Pick, Picks
 from sitegen.choices.totals import Totals
 from sitegen.order.order import Order
-from sitegen.price.priced import PricedEvent
+from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.values.money import share
 
 _NONE = Fraction(0)
@@ -47,14 +47,16 @@ def hours(priced: PricedEvent, picks: Picks) -> Fraction:
 
     What the couple make themselves takes no building here.
     """
-    minutes = _NONE
-    for priced_piece, pick in zip(priced.pieces, picks.pieces, strict=True):
-        if pick.out:
-            continue
-        piece, made = priced_piece.file.piece, priced_piece.at(pick.answers).made
-        if not made.by_couple:
-            minutes += made.minutes * (pick.quantity + piece.extra)
-        minutes += piece.site.minutes * piece.site.hands * pick.quantity
-        if piece.second_place:
-            minutes += piece.second_place.minutes * piece.second_place.hands * pick.quantity
-    return minutes / 60
+    minutes = (
+        _minutes(one, pick) for one, pick in zip(priced.pieces, picks.pieces, strict=True) if not pick.out
+    )
+    return sum(minutes, _NONE) / 60
+
+
+def _minutes(priced: PricedPiece, pick: Pick) -> Fraction:
+    piece, made = priced.file.piece, priced.at(pick.answers).made
+    on_site = piece.site.minutes * piece.site.hands
+    if piece.second_place:
+        on_site += piece.second_place.minutes * piece.second_place.hands
+    building = _NONE if made.by_couple else made.minutes * (pick.quantity + piece.extra)
+    return building + on_site * pick.quantity

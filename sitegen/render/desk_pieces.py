@@ -12,8 +12,6 @@ from sitegen.render.desk import Combination, Margin, PieceRow
 from sitegen.render.desk_figures import Figures
 from sitegen.values.money import Currency
 
-_NONE = Fraction(0)
-
 
 def piece_rows(priced: PricedEvent, picks: Picks, totals: Totals, figures: Figures) -> tuple[PieceRow, ...]:
     """Give a row for each piece, in the order of the proposal."""
@@ -38,7 +36,7 @@ class _Table:
         return PieceRow(
             id=piece.id,
             name=content.piece,
-            picked=_("left out") if pick.out else self.answers(piece, pick),
+            picked=_("Left out") if pick.out else self.answers(piece, pick),
             quantity="–" if pick.out else str(pick.quantity),
             extra=_("and {n} extra", n=content.extra) if content.extra and not pick.out else "",
             line="–" if pick.out else self.figures.amount(line),
@@ -53,7 +51,7 @@ class _Table:
         if not pick.answers:
             return "–"
         if pick.answers == piece.as_suggested.answers:
-            return _("as we suggest")
+            return _("As we suggest")
         return _labels(piece, pick.answers)
 
     def combinations(self, piece: PricedPiece, picked: Priced) -> tuple[Combination, ...]:
@@ -63,31 +61,33 @@ class _Table:
         )
 
     def margin(self, one: Priced) -> Margin:
-        """What one leaves; the cost is rounded, and what is left is the price less that."""
+        """What one leaves: the price less the rounded cost.
+
+        The share is rounded down, so that what falls short never reads as reached.
+        """
         cost = self.money.units(one.cost)
         left = one.each - cost
-        share = Fraction(left, one.each) if one.each > 0 else None
+        tenths = 1000 * left // one.each if one.each else None
         return Margin(
             each=self.figures.amount(one.each),
             cost=self.figures.amount(cost),
             left=self.figures.amount(left),
-            share="–" if share is None else self.figures.tenths(share),
-            bar=bar_length(share or _NONE),
-            short=self.short(share, left),
+            share="–" if tenths is None else self.figures.tenths(tenths),
+            bar=length(min(1000, max(0, tenths or 0))),
+            short=self.short(one.each, left),
         )
 
-    def short(self, share: Fraction | None, left: int) -> str:
+    def short(self, each: int, left: int) -> str:
         _ = self.figures.voice.words
         if left < 0:
             return _("below cost")
-        if share is not None and self.target is not None and share < self.target:
+        if self.target is not None and left * self.target.denominator < self.target.numerator * each:
             return _("below target")
         return ""
 
 
-def bar_length(share: Fraction) -> str:
-    """Give a share as a length from 0 to 100 for a drawing, with one decimal."""
-    tenths = min(1000, max(0, int(share * 1000)))
+def length(tenths: int) -> str:
+    """Give tenths of a percent as a length in a drawing that is 100 wide."""
     return f"{tenths // 10}.{tenths % 10}"
 
 

@@ -10,6 +10,7 @@ from sitegen.price.priced import PricedEvent
 from sitegen.render.desk import GroupShare, Line, Payment
 from sitegen.render.desk_figures import Figures
 from sitegen.render.desk_left import Left, hours
+from sitegen.render.desk_pieces import length
 from sitegen.values.money import share
 from sitegen.values.number import decimal_text
 
@@ -90,14 +91,10 @@ def group_shares(priced: PricedEvent, totals: Totals, figures: Figures) -> tuple
     starts = [sum(widths[:i]) for i in range(len(widths))]
     return tuple(
         GroupShare(
-            name, figures.amount(units), figures.share(units, totals.subtotal), _tenth(start), _tenth(width)
+            name, figures.amount(units), figures.share(units, totals.subtotal), length(start), length(width)
         )
         for (name, units), start, width in zip(groups.items(), starts, widths, strict=True)
     )
-
-
-def _tenth(tenths: int) -> str:
-    return f"{tenths // 10}.{tenths % 10}"
 
 
 def payment_lines(priced: PricedEvent, totals: Totals, figures: Figures) -> tuple[Payment, ...]:
