@@ -14,6 +14,10 @@ _SECONDS = 60
 def locked(settings: Settings) -> Iterator[None]:
     """Hold the lock of the content's folder. Raises OSError where another build does not end."""
     settings.home.mkdir(parents=True, exist_ok=True)
+    ignored = settings.home / ".gitignore"
+    if not ignored.exists():
+        # What is kept here is private or can be made again: it never belongs in a shared history.
+        ignored.write_text("*\n", encoding="utf-8")
     try:
         with FileLock(settings.home / "build.lock", timeout=_SECONDS):
             yield
