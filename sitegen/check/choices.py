@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from sitegen.check.catalogue import repeated
+from sitegen.check.why import EXAMPLES
 from sitegen.model.content import PieceFile
 from sitegen.model.piece import Answer
 from sitegen.values.node import Path, empty_list, place_at
@@ -24,7 +25,11 @@ def check(piece: PieceFile) -> Iterator[Problem]:
             what = "this choice has no answers"
             place = place_at(piece.node, (*path, "answers"), key=True)
             yield Problem(
-                "answers-none", place, what, "The couple picks one of the answers.", "add two answers"
+                "answers-none",
+                place,
+                what,
+                "The couple picks one of the answers.",
+                f"write {EXAMPLES['answers']}",
             )
         if len(usual) > 1:
             what = "two answers are marked as usual"

@@ -81,7 +81,7 @@ def _check(files: EventFiles, shared: Shared | None) -> tuple[EventFolder | None
 def _no_event(files: EventFiles) -> Problem:
     what = "there is no event.md in this folder"
     why = "Without it nobody knows for whom and for which day the pieces are."
-    fix = f'write event.md, or run "sitegen new {files.id}" for a starter'
+    fix = "write event.md with event:, for: and date: between two lines of ---"
     return Problem("event-missing", whole_file(f"{files.shown}/event.md"), what, why, fix)
 
 

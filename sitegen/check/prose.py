@@ -40,4 +40,7 @@ def _at(document: Document, offset: int) -> Place:
 
 
 def _problem(code: str, place: Place, what: str, fix: str) -> Problem:
-    return Problem(code, place, what, "A couple reads this on a phone, and the page must open at once.", fix)
+    why = "A couple reads this on a phone, and the page must open at once."
+    if code == "words-control":
+        why = "Nobody sees it, and the words around it may come out garbled."
+    return Problem(code, place, what, why, fix)

@@ -1,14 +1,13 @@
 """Nodes to shapes: pydantic reads, and its error locations become places in the file."""
 
 import re
-import typing
-from collections.abc import Iterable
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from sitegen.check.many import most
+from sitegen.check.lines import empty_lines, shape_in, unknown_key
+from sitegen.check.many import MOST, most
 from sitegen.check.partial import partial
 from sitegen.check.why import EXAMPLES, why
 from sitegen.model.fields import Shape
@@ -37,12 +36,13 @@ def shape(kind: type[S], node: Node, path: Path = ()) -> tuple[S | None, list[Pr
     that names in it can be checked in the same run; it must not be built.
     """
     data = _inside(node, path)
+    problems = list(empty_lines(kind, node_at(node, path)))
     try:
-        return kind.model_validate(data), []
+        return kind.model_validate(data), most(problems)
     except ValidationError as error:
         faults = _faults(error)
-    problems = most(_problem(kind, node, path, fault) for fault in faults)
-    return partial(kind, data, faults), problems
+    problems += [_problem(kind, node, path, fault) for fault in faults[: MOST + 1]]
+    return partial(kind, data, faults), most(problems)
 
 
 def _faults(error: ValidationError) -> list[ErrorDetails]:
@@ -104,18 +104,7 @@ def _first_line(node: Node) -> Place:
 
 
 def _unknown_key(kind: type[Shape], node: Node, location: Path, inner: Path) -> Problem:
-    key = str(location[-1])
-    allowed = list(_fields(_kind_at(kind, inner[:-1])))
-    near = nearest(key, allowed)
-    listed = ", ".join(allowed)
-    fix = f'write "{near}"; known here are {listed}' if near else f"known here are {listed}"
-    what = f'"{shorten(key)}" is not a line that is known here'
-    why_not = "A line that is not read would be lost without a word."
-    return Problem("key-unknown", place_at(node, location, key=True), what, why_not, fix)
-
-
-def _fields(kind: type[Shape]) -> Iterable[str]:
-    return (field.alias or name for name, field in kind.model_fields.items())
+    return unknown_key(_kind_at(kind, inner[:-1]), str(location[-1]), place_at(node, location, key=True))
 
 
 def _kind_at(kind: type[Shape], path: Path) -> type[Shape]:
@@ -125,15 +114,8 @@ def _kind_at(kind: type[Shape], path: Path) -> type[Shape]:
             continue
         for name, field in kind.model_fields.items():
             if (field.alias or name) == step:
-                kind = _shape_in(field.annotation) or kind
+                kind = shape_in(field.annotation) or kind
     return kind
-
-
-def _shape_in(annotation: Any) -> type[Shape] | None:
-    if isinstance(annotation, type) and issubclass(annotation, Shape):
-        return annotation
-    found = (_shape_in(part) for part in typing.get_args(annotation))
-    return next((part for part in found if part), None)
 
 
 def _unknown_value(node: Node, location: Path, expected: str) -> Problem:

@@ -66,7 +66,7 @@ def _empty(tree: Tree) -> Problem:
         whole_file(tree.shown),
         "this content folder is empty",
         "There is no studio and no event to build from.",
-        'run "sitegen new" here to begin with a commented starter',
+        'run "sitegen new 2027-06-12-fern-hollow", with a day and a name of yours, for a commented starter',
     )
 
 
@@ -141,7 +141,9 @@ def _short_name(key: str, node: Map) -> list[Problem]:
 def _currency(studio: Studio, node: Map) -> list[Problem]:
     if studio.currency in DIGITS:
         return []
-    near = nearest(studio.currency, DIGITS)
+    letters = sorted(studio.currency.upper())
+    near = next((code for code in DIGITS if sorted(code) == letters), None)
+    near = near or nearest(studio.currency, DIGITS)
     what = f'"{studio.currency}" is not a currency of ISO 4217'
     why = "Every amount is rounded to the currency's smallest unit."
     fix = f'write "{near}"' if near else "write its three letters, such as USD, EUR or JPY"

@@ -139,7 +139,7 @@ class _Walk:
         if stat.S_ISREG(state.st_mode):
             return state
         if not stat.S_ISDIR(state.st_mode):
-            self.warn("file-kind", entry, "this is no ordinary file", "delete it")
+            self.warn("file-kind", entry, "this is no ordinary file", "take it out of the folder")
         return None
 
     def inside(self, entry: os.DirEntry[str]) -> bool:
@@ -162,7 +162,8 @@ class _Walk:
         if state.st_size > LARGEST:
             what = f"{state.st_size:,} bytes are too many for a file of words"
             why = "Such a file is most likely a picture or a copy of something else."
-            self.problems.append(Problem("file-large", whole_file(shown), what, why, f"at most {LARGEST:,}"))
+            fix = f"keep it below {LARGEST:,} bytes, or put it outside the content folder"
+            self.problems.append(Problem("file-large", whole_file(shown), what, why, fix))
             return None
         return File(shown, Path(entry.path).read_bytes())
 

@@ -1,0 +1,73 @@
+"""Every problem code has a smallest folder, and the exact text that the florist reads about it.
+
+A case is a folder `cases/<code>/`: what lies in it is laid over a copy of `base/`, then `prepare.py` adds what
+no repository can hold. `expected.txt` is the whole text of this code. To write the texts anew after changing a message:
+
+    SITEGEN_UPDATE=1 pytest tests/messages
+
+and read the difference as she would: is it clear what is wrong, where, why it matters, what to type?
+"""
+
+import os
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.messages.codes import codes
+from tests.messages.prepare import PREPARE
+from tests.messages.telling import codes_in, told
+
+HERE = Path(__file__).parent
+CASES = sorted(path.name for path in (HERE / "cases").iterdir())
+# What only a folder without rights shows, which cannot be made where tests run as root.
+ELSEWHERE = {"folder-closed": "tests/load/test_tree.py"}
+
+
+def laid_out(code: str, home: Path) -> Path:
+    """Lay a case over the base in *home*."""
+    shutil.copytree(HERE / "base", home, dirs_exist_ok=True)
+    shutil.copytree(HERE / "cases" / code, home, dirs_exist_ok=True)
+    PREPARE.get(code, lambda _: None)(home)
+    return home
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_the_text_of_each_problem(code: str, tmp_path: Path) -> None:
+    text = told(laid_out(code, tmp_path), code)
+    expected = HERE / "cases" / code / "expected.txt"
+    if os.environ.get("SITEGEN_UPDATE"):
+        expected.write_text(text, encoding="utf-8")
+    assert text == expected.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_a_case_shows_its_code_and_no_other(code: str, tmp_path: Path) -> None:
+    assert set(codes_in(laid_out(code, tmp_path))) == {code, *ALSO.get(code, ())}
+
+
+# Where a code cannot come alone.
+ALSO = {"problems-many": ("stem-unknown",)}
+
+
+def test_every_code_has_a_case() -> None:
+    assert codes() == {*CASES, *ELSEWHERE}
+
+
+def test_the_base_has_no_problem(tmp_path: Path) -> None:
+    shutil.copytree(HERE / "base", tmp_path, dirs_exist_ok=True)
+    assert told(tmp_path) == ""
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_the_tone_of_each_text(code: str) -> None:
+    text = (HERE / "cases" / code / "expected.txt").read_text(encoding="utf-8")
+    heads = re.findall(r"^(\S.*?):\d+:\d+: (?:error|warning): (.*)  \[[a-z-]+\]$", text, re.MULTILINE)
+    assert heads
+    for _, what in heads:
+        assert not what.endswith(".")
+        assert not re.match(r"[A-Z][a-z]", what)
+    assert not re.search(r"None|dict|KeyError|tuple|Traceback|object|\bstr\b", text)
+    assert len(re.findall(r"^why:  \S", text, re.MULTILINE)) == len(heads)
+    assert len(re.findall(r"^fix:  \S", text, re.MULTILINE)) == len(heads)
