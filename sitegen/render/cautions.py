@@ -12,15 +12,9 @@ from sitegen.render.words import Words
 def _minded(_: Words) -> Mapping[str, str]:
     """What is said of stems that carry a caution the couple asked about."""
     return {
-        "cats": _(
-            "Listed as harmful to cats: {stems}. Others may be too; please ask your vet or a poison line."
-        ),
-        "dogs": _(
-            "Listed as harmful to dogs: {stems}. Others may be too; please ask your vet or a poison line."
-        ),
-        "people": _(
-            "Listed as harmful if eaten: {stems}. Others may be too; please ask a doctor or a poison line."
-        ),
+        "cats": _("Listed as harmful to cats: {stems}. Please ask your vet or a poison line."),
+        "dogs": _("Listed as harmful to dogs: {stems}. Please ask your vet or a poison line."),
+        "people": _("Listed as harmful if eaten: {stems}. Please ask a doctor or a poison line."),
         "sap": _("Sap that can irritate: {stems}. Please ask a doctor or pharmacist if you are sensitive."),
         "pollen": _("Pollen: {stems}. Please tell us of allergies, and ask your doctor about them."),
         "scent": _("Strong scent: {stems}. Please tell us if that troubles anyone."),

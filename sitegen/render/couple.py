@@ -62,10 +62,11 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """The florist's letter."""
+    """The florist's letter; `asides` are the sentences that every proposal says after it."""
 
     greeting: str
     html: Markup
+    asides: tuple[str, ...]
     signed: str
 
 
@@ -159,14 +160,15 @@ class Moves:
 class Piece:
     """One piece of the proposal. `key` names it, and all that belongs to it, within the page.
 
-    `layout` says how its pictures lie: `none`, `tall`, `wide`, `pair` or `many`. `price_each` is
-    empty where there is one and its sum says everything; with `changeable` there may be more.
+    `caption` holds for all its pictures; `layout` says how they lie: `none`, `tall`, `wide`, `pair` or
+    `many`. `price_each` is empty where there is one piece; with `changeable` there may be more.
     """
 
     key: str
     title: str
     layout: str
     shots: tuple[Shot, ...]
+    caption: str
     price_each: str
     price: str
     changeable: bool

@@ -1,6 +1,6 @@
 """The colours of an event as its recipes draw them: how much of each is in bloom, and a name for it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
@@ -13,11 +13,13 @@ from sitegen.render.voice import Voice
 from sitegen.values.money import share
 
 # Colours closer than this (CIEDE2000) are one colour of the band to the eye across a room; ours, no source.
-_ALIKE = 9.0
+_ALIKE = 6.0
 _MOST = 8
 _LEAST_WIDTH = 4
 # How wide a stem without a `bloom` counts, in inches; common practice, no source.
-_WIDTH = {"mass": "2.5", "form": "3", "line": "2", "filler": "1.25", "foliage": "2"}
+_WIDTH = {"mass": "2.5", "form": "3", "line": "8", "filler": "1.25", "foliage": "2"}
+# The bloom of a line flower is its spire, about five times as long as wide; common practice, no source.
+_SPIRE = 5
 _INCH = Fraction(254, 10_000)
 
 
@@ -37,11 +39,12 @@ def palette(event: PricedEvent, voice: Voice) -> tuple[Swatch, ...]:
     if not patches:
         return ()
     patches.sort(key=lambda patch: (-patch.area, patch.colour))
-    percents = share(100, [patch.area for patch in patches])
+    percents = [percent for percent in share(100, [patch.area for patch in patches]) if percent]
     widths = share(1000, [max(percent, _LEAST_WIDTH) for percent in percents])
     tell = event.shared.studio.show_stems != "no"
     swatches, start = [], 0
-    for patch, percent, width in zip(patches, percents, widths, strict=True):
+    # The largest come first, so those that round to nothing are the last, and are left out.
+    for patch, percent, width in zip(patches, percents, widths, strict=False):
         carried = voice.listed(tuple(patch.carriers)[:3]) if tell else ""
         name = voice.words(colour_name(patch.colour))
         swatches.append(Swatch(patch.colour, name, carried, f"{percent}%", _tenths(start), _tenths(width)))
@@ -60,17 +63,18 @@ def _areas(event: PricedEvent) -> Mapping[str, Fraction]:
         for id_, n in piece.as_suggested.made.recipe.items():
             stem = event.shared.stems[id_]
             width = stem.bloom.metres if stem.bloom else Fraction(_WIDTH[stem.role]) * _INCH
-            areas[id_] = areas.get(id_, Fraction(0)) + n * piece.file.quantity.usual * width**2
+            area = width**2 / _SPIRE if stem.role == "line" else width**2
+            areas[id_] = areas.get(id_, Fraction(0)) + n * piece.file.quantity.usual * area
     return areas
 
 
 def _gather(areas: Mapping[str, Fraction], stems: Mapping[str, Stem]) -> list[_Patch]:
-    """Let each stem, the most seen first, join the colour it is like, or begin one of its own."""
+    """Let each stem, the most seen first, join the colour it is like or is named like, or begin its own."""
     patches: list[_Patch] = []
     for id_, area in sorted(areas.items(), key=lambda item: (-item[1], item[0])):
         stem = stems[id_]
         if area:
-            patch = _nearest(stem.colour, patches)
+            patch = _like(stem.colour, patches)
             if patch is None:
                 patches.append(patch := _Patch(stem.colour))
             patch.area += area
@@ -78,14 +82,14 @@ def _gather(areas: Mapping[str, Fraction], stems: Mapping[str, Stem]) -> list[_P
     return patches
 
 
-def _nearest(colour: str, patches: Iterable[_Patch]) -> _Patch | None:
-    patches = list(patches)
+def _like(colour: str, patches: list[_Patch]) -> _Patch | None:
     if not patches:
         return None
     nearest = min(patches, key=lambda patch: distance(colour, patch.colour))
     if len(patches) >= _MOST or distance(colour, nearest.colour) < _ALIKE:
         return nearest
-    return None
+    name = colour_name(colour)
+    return next((patch for patch in patches if colour_name(patch.colour) == name), None)
 
 
 @lru_cache(maxsize=65536)

@@ -37,13 +37,14 @@ class PieceMaker:
         shared = self.event.shared
         key = f"piece-{index + 1}"
         each = priced.as_suggested.each
-        shots = tuple(self._shots(priced))
+        caption, shots = _caption_once(tuple(self._shots(priced)))
         price_each, price = self.voice.each_and_line(each, quantity.usual)
         return Piece(
             key=key,
             title=piece.piece,
             layout=_layout(shots),
             shots=shots,
+            caption=caption,
             price_each=price_each,
             price=price,
             changeable=not quantity.fixed,
@@ -63,11 +64,10 @@ class PieceMaker:
         return priced.as_suggested.each * priced.file.quantity.usual
 
     def _shots(self, priced: PricedPiece) -> Iterator[Shot]:
-        for photo in priced.file.piece.photos:
-            picture = self.pictures.get(photo.file)
-            if picture is not None:
-                alt = photo.alt or self.voice.words("Photo of {piece}", piece=priced.file.piece.piece)
-                yield self.show(replace(picture, alt=alt), self._caption(photo))
+        photos = [photo for photo in priced.file.piece.photos if photo.file in self.pictures]
+        for photo in photos:
+            alt = photo.alt or self.voice.words("Photo of {piece}", piece=priced.file.piece.piece)
+            yield self.show(replace(self.pictures[photo.file], alt=alt), self._caption(photo))
 
     def _caption(self, photo: Photo) -> str:
         direction = self.voice.words("A direction, not the piece") if photo.kind == "inspiration" else ""
@@ -121,8 +121,17 @@ class PieceMaker:
         place = next((place for place in self.event.folder.event.places if place.id == second.place), None)
         where = ", ".join(filter(None, (second.spot, place.name if place else "")))
         when = time_of(second.from_, self.voice.language) if second.from_ else None
+        if when:
+            when = replace(when, text=self.voice.words("at {time}", time=when.text))
         vessel = self.event.shared.goods[second.vessel].name if second.vessel else ""
         return (Moves(where, when, vessel),)
+
+
+def _caption_once(shots: tuple[Shot, ...]) -> tuple[str, tuple[Shot, ...]]:
+    """A caption that all pictures of a piece share is said once, for all."""
+    if len(shots) > 1 and len({shot.caption for shot in shots}) == 1:
+        return shots[0].caption, tuple(replace(shot, caption="") for shot in shots)
+    return "", shots
 
 
 def _layout(shots: tuple[Shot, ...]) -> str:

@@ -6,7 +6,7 @@ field to go to.
 
 import datetime as dt
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from urllib.parse import quote
 
@@ -142,7 +142,18 @@ def _links(parts: tuple[Part, ...], voice: Voice, *, day: bool) -> tuple[Link, .
 def _note(event: PricedEvent, voice: Voice) -> Note:
     said = letter(event.folder.note.text)
     greeting = said.greeting or voice.words("For {names}", names=event.folder.event.for_)
-    return Note(greeting, said.html, said.signed or event.shared.studio.contact.name or "")
+    signed = said.signed or event.shared.studio.contact.name or ""
+    return Note(greeting, said.html, tuple(_asides(event, voice)), signed)
+
+
+def _asides(event: PricedEvent, voice: Voice) -> Iterator[str]:
+    _ = voice.words
+    yield _(
+        "Flowers are a crop: where a stem is poor or missing that week, we put its nearest like in its place"
+        " and tell you."
+    )
+    if event.folder.event.mind:
+        yield _("We mark stems by published lists, as you asked. One without a mark is not thereby harmless.")
 
 
 def _choosing(event: PricedEvent, voice: Voice) -> tuple[str, ...]:

@@ -53,9 +53,10 @@ class _LowerHeadings(Treeprocessor):
     """The page's own headings are the first and second level, so an author's begin at the third."""
 
     def run(self, root: Element) -> None:
-        for element in root.iter():
-            if re.fullmatch("h[1-6]", element.tag):
-                element.tag = f"h{min(6, int(element.tag[1]) + 2)}"
+        headings = [element for element in root.iter() if re.fullmatch("h[1-6]", element.tag)]
+        first = min((int(element.tag[1]) for element in headings), default=3)
+        for element in headings:
+            element.tag = f"h{min(6, int(element.tag[1]) - first + 3)}"
 
 
 @lru_cache(maxsize=1)

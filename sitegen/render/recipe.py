@@ -109,12 +109,23 @@ def _stem_changes(
         return
     swapped = {old: new for old, new in swaps.items() if old in usual.recipe}
     for old, new in swapped.items():
-        yield _("{new} in place of {old}", new=stems[new].name, old=stems[old].name)
+        name = stems[new].name
+        yield _("{new} in place of {old}", new=name, old=_without(stems[old].name, name))
     told = {*swapped, *swapped.values()}
+    steps: dict[tuple[str, bool], Fraction] = {}
     for id_ in _in_order(usual.recipe, made.recipe):
         step = made.recipe.get(id_, Fraction(0)) - usual.recipe.get(id_, Fraction(0))
         if step and id_ not in told:
-            yield _step(stems[id_].name, step, voice, counted=show == "counts")
+            way = stems[id_].name.partition(",")[0], step > 0
+            steps[way] = steps.get(way, Fraction(0)) + step
+    for (family, _more), step in steps.items():
+        yield _step(family, step, voice, counted=show == "counts")
+
+
+def _without(name: str, like: str) -> str:
+    """Drop what *name* shares with *like* before its comma: "Dahlia, café in place of coral"."""
+    family, _, colour = name.partition(", ")
+    return colour if colour and like.startswith(f"{family}, ") else name
 
 
 def _in_order(first: Iterable[str], second: Iterable[str]) -> Iterable[str]:
@@ -132,10 +143,11 @@ def _step(name: str, step: Fraction, voice: Voice, *, counted: bool) -> str:
 def _good_changes(choice: Choice, made: Made, goods: Mapping[str, Good], voice: Voice) -> Iterator[str]:
     """Say how much ribbon or which hire pieces an answer brings, where the choice is about them."""
     _ = voice.words
-    about = dict.fromkeys(good for answer in choice.answers for good in answer.goods)
-    for id_ in about:
+    about = list(dict.fromkeys(good for answer in choice.answers for good in answer.goods))
+    families = [goods[id_].name.partition(",")[0] for id_ in about]
+    for id_, family in zip(about, families, strict=True):
         n = made.goods.get(id_)
         if not isinstance(n, Length) and goods[id_].hire is None:
             continue
-        name = goods[id_].name
+        name = family if families.count(family) == 1 else goods[id_].name
         yield _("{n} of {good}", n=voice.amount(n), good=name) if n else _("without {good}", good=name)
