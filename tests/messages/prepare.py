@@ -22,6 +22,12 @@ def _empty(home: Path) -> None:
     (home / "content").mkdir()
 
 
+def _latin(home: Path) -> None:
+    path = home / EVENT / "event.md"
+    replace(path, "Ada and Ben", "Zoë and Ben")
+    path.write_bytes(path.read_text(encoding="utf-8").encode("latin-1"))
+
+
 def _pipe(home: Path) -> None:
     os.mkfifo(home / EVENT / "02-pipe.md")
 
@@ -64,6 +70,7 @@ def _photo(home: Path) -> None:
 PREPARE: dict[str, Callable[[Path], None]] = {
     "content-empty": _empty,
     "event-missing": lambda home: (home / EVENT / "event.md").unlink(),
+    "file-encoding": _latin,
     "file-kind": _pipe,
     "file-large": _large,
     "file-link": _nowhere,
