@@ -20,6 +20,13 @@ from sitegen.report import whole
 Say = Callable[[str], None]
 
 
+class _Quiet(Server):  # type: ignore[misc]  # livereload has no types
+    """The library's server without its own lines between ours."""
+
+    def _setup_logging(self) -> None:
+        logging.getLogger("tornado.access").setLevel(logging.ERROR)
+
+
 def rebuild(settings: Settings) -> Outcome:
     """Build what is stale; pictures are made quickly, as this is only looked at here."""
     found = survey(settings)
@@ -39,10 +46,8 @@ def serve(settings: Settings, port: int, say: Say, *, open_browser: bool) -> int
         LiveReloadHandler.reload_waiters("*")
 
     folders = (settings.content, *(folder for folder in theme_folders(settings) if folder.is_dir()))
-    server = Server(application(showing), FolderWatcher(folders, changed))
-    logging.getLogger("livereload").setLevel(logging.ERROR)
+    server = _Quiet(application(showing), FolderWatcher(folders, changed))
     say(f"The desk is at http://127.0.0.1:{port}/ ; every save shows by itself. Ctrl-C ends it.")
-    logging.getLogger("tornado").setLevel(logging.ERROR)
     server.serve(port=port, host="127.0.0.1", debug=False, open_url_delay=1 if open_browser else None)
     return 0
 
