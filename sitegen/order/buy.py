@@ -91,7 +91,7 @@ class Purchases:
         return sum((row.cost for row in self.rows), Fraction(0)) + sum(self.deliveries.values(), Fraction(0))
 
 
-def buy(wants: Iterable[Want], lots: Sequence[Lot], sellers: Mapping[str, Seller]) -> Purchases:
+def buy(wants: Iterable[Want], lots: Iterable[Lot], sellers: Mapping[str, Seller]) -> Purchases:
     """Cover every want with whole packs of its cheapest lot.
 
     Never leaves a want short; what no lot covers is named in `missing`. The
@@ -99,8 +99,11 @@ def buy(wants: Iterable[Want], lots: Sequence[Lot], sellers: Mapping[str, Seller
     """
     rows: list[Purchase] = []
     missing: list[Thing] = []
+    of_thing: dict[Thing, list[Lot]] = {}
+    for lot in lots:
+        of_thing.setdefault(lot.thing, []).append(lot)
     for want in wants:
-        found = cheapest(want, [lot for lot in lots if lot.thing == want.thing])
+        found = cheapest(want, of_thing.get(want.thing, []))
         if found is None:
             missing.append(want.thing)
         elif found.packs:

@@ -8,7 +8,7 @@ from sitegen.order.order import Row
 from sitegen.render.order_buying import by_delivery, holds
 from sitegen.render.order_care import cares, of_goods, of_pieces
 from sitegen.render.order_page import GoodRow, GoodsSheet, Hire, HireRow
-from sitegen.render.order_rolls import rolls, too_long
+from sitegen.render.order_rolls import rolls
 from sitegen.render.order_voice import NB, OrderVoice
 
 _ON_SITE = ("ladder", "wind")
@@ -21,13 +21,14 @@ def goods(voice: OrderVoice) -> GoodsSheet | None:
         return None
     bought = {row.thing.id: row for row in voice.order.rows if row.thing.kind == "good"}
     by_length = [row for good, row in bought.items() if good in need.lengths]
+    laid = [rolls(voice, row, i) for i, row in enumerate(by_length, 1)]
     return GoodsSheet(
         head=voice.head("goods", _("Hard goods and ribbon"), _("Not approved: do not cut.")),
         lead=tuple(_lead(voice)),
         cares=cares([*of_goods(voice), *of_pieces(voice)], _, without=_ON_SITE),
         rows=tuple(_row(voice, good, bought.get(good)) for good in need.goods),
-        rolls=tuple(roll for i, row in enumerate(by_length) for roll in rolls(voice, row, i + 1)),
-        remarks=tuple(remark for row in by_length for remark in too_long(voice, row)),
+        rolls=tuple(view for views, _remarks in laid for view in views),
+        remarks=tuple(remark for _views, remarks in laid for remark in remarks),
     )
 
 

@@ -28,24 +28,29 @@ class _One:
     tick: str
 
 
-def rolls(voice: OrderVoice, row: Row, number: int) -> Iterator[RollView]:
-    """Lay the cuts of a good on the rolls that are bought; *number* tells this good's bars from others'."""
+def rolls(voice: OrderVoice, row: Row, number: int) -> tuple[list[RollView], list[str]]:
+    """Lay the cuts of a good on the rolls that are bought, and name those that are longer than a roll.
+
+    *number* tells this good's bars from others'.
+    """
     cuts = _cuts(voice, row.thing.id)
-    laid = lay([cut.length.metres for cut in cuts], row.bought.lot.size)
-    for i, roll in enumerate(laid):
-        yield _view(voice, row, (i, roll), cuts, f"roll-{number}-{i + 1}")
+    lengths = [cut.length.metres for cut in cuts]
+    laid = lay(lengths, row.bought.lot.size)
+    views = [_view(voice, row, (i, roll), cuts, f"roll-{number}-{i + 1}") for i, roll in enumerate(laid)]
+    long = [cuts[i] for i in longer_than(lengths, row.bought.lot.size)]
+    return views, list(_too_long(voice, row, long))
 
 
-def too_long(voice: OrderVoice, row: Row) -> tuple[str, ...]:
-    """Name the cuts that are longer than a roll, which the bench has to join."""
-    cuts = _cuts(voice, row.thing.id)
-    long = longer_than([cut.length.metres for cut in cuts], row.bought.lot.size)
-    each = dict.fromkeys((voice.amount(cuts[i].length), voice.pieces[cuts[i].piece].piece) for i in long)
+def _too_long(voice: OrderVoice, row: Row, cuts: Sequence[_One]) -> Iterator[str]:
+    """Name the cuts that the bench has to join."""
     name = voice.name(row.thing)
-    return tuple(
-        voice.words("{good}: {length} for {piece} is longer than a roll.", good=name, length=n, piece=piece)
-        for n, piece in each
-    )
+    for length, piece in dict.fromkeys((cut.length, cut.piece) for cut in cuts):
+        yield voice.words(
+            "{good}: {length} for {piece} is longer than a roll.",
+            good=name,
+            length=voice.amount(length),
+            piece=voice.pieces[piece].piece,
+        )
 
 
 def _cuts(voice: OrderVoice, good: str) -> list[_One]:
@@ -94,13 +99,14 @@ def _view(
 
 def _cells(voice: OrderVoice, cuts: Sequence[_One], left: Length, size: Length) -> Iterator[Cell]:
     at = Fraction(0)
+    scale = BAR / size.metres
     for cut in cuts:
-        width = cut.length.metres / size.metres * BAR
+        width = cut.length.metres * scale
         said = voice.amount(cut.length.amount)
         yield _cell(at, width, said if width > _LETTER * (len(said) + 1) else "")
         at += width
     if left.amount:
-        rest = left.metres / size.metres * BAR
+        rest = left.metres * scale
         said = voice.words("{length} left", length=voice.amount(left)) if rest > _ROOM_FOR_REST else ""
         yield _cell(at, rest, said, rest=True)
 

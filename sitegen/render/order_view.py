@@ -14,7 +14,7 @@ from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
 from sitegen.render.order_voice import OrderVoice, css_text, order_voice, shorten
 
-_EVENT = 24  # characters beside the date, so that both stand on one line of the margin
+_ONE_LINE = 42  # characters that stand on one line of the margin
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ def order_view(order: Order, stage: Stage, today: dt.date, agreed: int | None = 
         direction=reads_from(voice.voice.language),
         title=voice.words("{event}, order", event=event.event),
         draft=stage.approved is None,
-        event=css_text(f"{shorten(event.event, _EVENT)} · {voice.date(event.date)}"),
+        event=css_text(_event(event.event, voice.date(event.date))),
         foot=css_text(_foot(voice, stage)),
         count=_count(voice),
         made=_foot(voice, stage),
@@ -48,6 +48,10 @@ def order_view(order: Order, stage: Stage, today: dt.date, agreed: int | None = 
         hire=hire(voice),
         pull=pull_sheet(voice),
     )
+
+
+def _event(name: str, date: str) -> str:
+    return f"{shorten(name, max(12, _ONE_LINE - 3 - len(date)))} · {date}"
 
 
 def _foot(voice: OrderVoice, stage: Stage) -> str:

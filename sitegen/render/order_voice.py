@@ -68,8 +68,7 @@ class OrderVoice:
 
     def amount(self, value: Fraction | Length | int) -> str:
         """Print stems, pieces or a length, its unit never on the next line: `2½`, `1½ yd`."""
-        said = self.voice.amount(value if isinstance(value, Length) else Fraction(value))
-        return said.replace(" ", NB)
+        return str(value) if isinstance(value, int) else self.voice.amount(value).replace(" ", NB)
 
     def name(self, thing: Thing) -> str:
         shared = self.shared
