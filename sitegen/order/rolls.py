@@ -22,17 +22,23 @@ def lay(cuts: Sequence[Fraction], roll: Fraction) -> tuple[Roll, ...]:
     >>> len(lay([Fraction(3, 2)] * 33, Fraction(25)))
     3
     """
-    rolls: list[tuple[list[int], Fraction]] = []
+    placed: list[list[int]] = []
+    left: list[Fraction] = []
+    at, last = 0, roll
     for i in sorted(range(len(cuts)), key=lambda i: (-cuts[i], i)):
-        if cuts[i] > roll:
+        cut = cuts[i]
+        if cut > roll:
             continue
-        at = next((k for k, (_, left) in enumerate(rolls) if left >= cuts[i]), None)
-        if at is None:
-            rolls.append(([], roll))
-            at = len(rolls) - 1
-        placed, left = rolls[at]
-        rolls[at] = ([*placed, i], left - cuts[i])
-    return tuple(Roll(tuple(placed), left) for placed, left in rolls)
+        if cut != last:  # a shorter one: rolls that were passed over may have room for it
+            at, last = 0, cut
+        while at < len(left) and left[at] < cut:
+            at += 1
+        if at == len(left):
+            placed.append([])
+            left.append(roll)
+        placed[at].append(i)
+        left[at] -= cut
+    return tuple(Roll(tuple(numbers), rest) for numbers, rest in zip(placed, left, strict=True))
 
 
 def longer_than(cuts: Sequence[Fraction], roll: Fraction) -> tuple[int, ...]:

@@ -181,3 +181,20 @@ def test_every_cut_lies_once_and_whole_on_a_roll(cuts: list[Fraction]) -> None:
     rolls = lay(cuts, Fraction(5))
     assert sorted(i for roll in rolls for i in roll.cuts) == list(range(len(cuts)))
     assert all(sum(cuts[i] for i in roll.cuts) + roll.left == 5 and roll.left >= 0 for roll in rolls)
+
+
+@given(st.lists(st.fractions(Fraction(1, 4), 5, max_denominator=4), max_size=25))
+def test_cuts_are_laid_first_fit(cuts: list[Fraction]) -> None:
+    """The rule said again, slowly: each cut in turn, on the first roll that has room."""
+    left: list[Fraction] = []
+    for cut in sorted(cuts, reverse=True):
+        room = [i for i, rest in enumerate(left) if rest >= cut]
+        if not room:
+            left.append(Fraction(5))
+        left[room[0] if room else -1] -= cut
+    assert [roll.left for roll in lay(cuts, Fraction(5))] == left
+
+
+def test_ten_thousand_cuts_are_laid_at_once() -> None:
+    # 16 cuts of 1.5 yd come from a roll of 25 yd: 9,999 / 16 is 624.9.
+    assert len(lay([Fraction(3, 2)] * 9_999, Fraction(25))) == 625
