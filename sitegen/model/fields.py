@@ -121,6 +121,7 @@ def _rating(text: str) -> int:
     return value
 
 
+_YES_OR_NO = ("yes", "no", "true", "false")
 _NUMBER: dict[str, Any] = {"type": ["number", "string"]}
 _WHOLE: dict[str, Any] = {"type": ["integer", "string"]}
 _STRING: dict[str, Any] = {"type": "string"}
@@ -128,7 +129,7 @@ _LENGTH = {**_STRING, "pattern": r"^.+ *(in|ft|yd|mm|cm|m)$"}
 
 Text = Annotated[str, *_field(_text, "words", {"type": ["string", "number"]})]
 Id = Annotated[str, *_field(_id, "a short name", _STRING)]
-YesNo = Annotated[bool, *_field(_yes, "yes or no", {"enum": ["yes", "no", True, False]})]
+YesNo = Annotated[bool, *_field(_yes, "yes or no", {"enum": [*_YES_OR_NO, True, False]})]
 Colour = Annotated[str, *_field(_colour, "a colour", {**_STRING, "pattern": "^#[0-9a-fA-F]{6}$"})]
 Number = Annotated[Fraction, *_field(number, "a number", _NUMBER)]
 Positive = Annotated[Fraction, *_field(positive(number), "a number above 0", _NUMBER)]

@@ -29,7 +29,8 @@ def laid_out(code: str, home: Path) -> Path:
     """Lay a case over the base in *home*."""
     shutil.copytree(HERE / "base", home, dirs_exist_ok=True)
     shutil.copytree(HERE / "cases" / code, home, dirs_exist_ok=True)
-    PREPARE.get(code, lambda _: None)(home)
+    if code in PREPARE:
+        PREPARE[code](home)
     return home
 
 
