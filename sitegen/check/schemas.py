@@ -7,7 +7,6 @@ Made from the same shapes that `check` reads with. Defaults are shown as she wou
 from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
-from pydantic_core import core_schema
 
 from sitegen.check.written import written
 from sitegen.model.catalogue import Good, InHand, Stem, Supplier
@@ -61,12 +60,12 @@ def _records(schema: JsonSchemaValue, kind: type[Shape]) -> JsonSchemaValue:
 class _AsWritten(GenerateJsonSchema):
     """Shows defaults as text of the files, and where one text stands for a record with one line."""
 
-    def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
+    def default_schema(self, schema: Any) -> JsonSchemaValue:
         inner = self.generate_inner(schema["schema"])
         default = {} if "default_factory" in schema else schema.get("default")
         text = written(default, percent=inner.get("pattern") == "%$")
         return inner if text in (None, "") else {**inner, "default": text}
 
-    def function_before_schema(self, schema: core_schema.BeforeValidatorFunctionSchema) -> JsonSchemaValue:
+    def function_before_schema(self, schema: Any) -> JsonSchemaValue:
         inner = self.generate_inner(schema["schema"])
         return {"anyOf": [{"type": ["string", "integer"]}, inner]}

@@ -9,10 +9,10 @@ import re
 import stat
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from hashlib import blake2b
 from pathlib import Path
 
+from sitegen.values.nearest import misspelt
 from sitegen.values.problem import Problem, whole_file
 from sitegen.values.source import Place, Source
 
@@ -183,8 +183,8 @@ def scan(root: Path, shown: str) -> Tree:
         if entry.name in SHARED:
             if file := walk.file(entry):
                 shared[entry.name] = file
-        elif near := get_close_matches(entry.name.lower(), SHARED, 1, 0.8):
-            walk.warn("file-unknown", entry, "no file of this name is read", f"call it {near[0]}")
+        elif near := misspelt(entry.name, SHARED):
+            walk.warn("file-unknown", entry, "no file of this name is read", f"call it {near}")
         elif entry.name == "events" and _is_folder(walk, entry):
             events = [
                 _event(real, shown, inner)
