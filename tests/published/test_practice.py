@@ -1,0 +1,81 @@
+"""What is common in the trade, held against the demo's attendants' bouquets.
+
+Common practice, no source: these are what florists do, and no published page was found for any of them.
+"""
+
+from fractions import Fraction
+
+import pytest
+
+from sitegen.model.content import Shared
+from sitegen.price.event import price_event
+from sitegen.price.priced import Combination, PricedPiece
+from sitegen.values.length import Length, length
+from tests.reading import DEMO, read_content
+
+
+@pytest.fixture(scope="module")
+def demo() -> tuple[Shared, list[PricedPiece]]:
+    """The demo's sets of bouquets that move to a second place."""
+    shared, folders = read_content(DEMO)
+    pieces = [piece for folder in folders for piece in price_event(shared, folder).pieces]
+    return shared, [piece for piece in pieces if "attendants" in piece.id and piece.file.piece.second_place]
+
+
+def ribbon(combination: Combination) -> Length:
+    goods = combination.made.goods
+    (used,) = (n for name, n in goods.items() if name.startswith("silk-ribbon") and isinstance(n, Length))
+    return used
+
+
+def finishes(pieces: list[PricedPiece]) -> list[tuple[str, Length]]:
+    """What each answer says of the ribbon's fall, with its length."""
+    return [
+        (choice.answers[answer].label, ribbon(combination))
+        for piece in pieces
+        for combination in piece.combinations
+        for choice, answer in zip(piece.file.piece.choices, combination.answers, strict=True)
+        if choice.id == "ribbon"
+    ]
+
+
+def test_the_demo_has_sets_to_look_at(demo: tuple[Shared, list[PricedPiece]]) -> None:
+    assert len(demo[1]) >= 2
+    assert {"Wrapped" in label for label, _ in finishes(demo[1])} == {True, False}
+
+
+def test_half_a_yard_of_ribbon_wraps_a_handle(demo: tuple[Shared, list[PricedPiece]]) -> None:
+    assert {used for label, used in finishes(demo[1]) if "Wrapped" in label} == {length("0.5 yd")}
+
+
+def test_a_long_trail_takes_one_yard_to_one_and_a_half(demo: tuple[Shared, list[PricedPiece]]) -> None:
+    for label, used in finishes(demo[1]):
+        assert "Wrapped" in label or length("1 yd").metres <= used.metres <= length("1.5 yd").metres
+
+
+def test_one_is_built_in_about_ten_minutes_once_its_stems_are_pulled(
+    demo: tuple[Shared, list[PricedPiece]],
+) -> None:
+    """About ten for a small one; one with more than thirty stems takes up to twice that."""
+    for piece in demo[1]:
+        for combination in piece.combinations:
+            stems = sum(combination.made.recipe.values())
+            assert 8 <= combination.made.minutes <= max(Fraction(12), Fraction(2, 3) * stems)
+
+
+def test_a_whole_set_has_one_finished_length(demo: tuple[Shared, list[PricedPiece]]) -> None:
+    for piece in demo[1]:
+        finished = piece.file.piece.stem_length
+        assert finished is not None
+        assert length("6 in").metres <= finished.metres <= length("9 in").metres
+
+
+def test_its_second_place_is_a_cup_of_three_to_four_inches(demo: tuple[Shared, list[PricedPiece]]) -> None:
+    shared, pieces = demo
+    for piece in pieces:
+        second = piece.file.piece.second_place
+        vessel = (second.vessel if second else None) or ""
+        mouth = shared.goods[vessel].mouth
+        assert mouth is not None
+        assert length("3 in").metres <= mouth.metres <= length("4 in").metres
+        assert piece.as_suggested.made.goods[vessel] == 1
