@@ -40,8 +40,7 @@ class Figures:
     def tenths(self, tenths: int) -> str:
         """Print tenths of a percent with their decimal: `69.5%`."""
         whole, tenth = divmod(abs(tenths), 10)
-        sign = "−" if tenths < 0 else ""
-        return self._percent(f"{sign}{whole}{self.voice.decimal}{tenth}")
+        return self._percent(f"{'-' * (tenths < 0)}{whole}{self.voice.decimal}{tenth}")
 
     def rate(self, rate: Fraction) -> str:
         """Print a percentage with the digits it has: `6.5%`."""
@@ -49,7 +48,7 @@ class Figures:
 
     def _percent(self, number: str) -> str:
         before, after = self.percent
-        return f"{before}{number}{after}"
+        return f"{before}{number.replace('-', '−')}{after}"
 
     def day(self, day: dt.date) -> str:
         """Print a day with its weekday, and its year where that is not today's: `Sat, May 8`."""

@@ -47,10 +47,8 @@ def hours(priced: PricedEvent, picks: Picks) -> Fraction:
 
     What the couple make themselves takes no building here.
     """
-    minutes = (
-        _minutes(one, pick) for one, pick in zip(priced.pieces, picks.pieces, strict=True) if not pick.out
-    )
-    return sum(minutes, _NONE) / 60
+    both = zip(priced.pieces, picks.pieces, strict=True)
+    return sum((_minutes(one, pick) for one, pick in both if pick.quantity and not pick.out), _NONE) / 60
 
 
 def _minutes(priced: PricedPiece, pick: Pick) -> Fraction:
