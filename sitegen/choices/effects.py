@@ -1,10 +1,10 @@
 """What each answer would change, from where the picks stand."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from sitegen.choices.picks import Picks, each_of
 from sitegen.choices.table import Table
-from sitegen.choices.totals import totals
+from sitegen.choices.totals import lines_of, sum_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,17 +21,15 @@ class Effect:
 
 def answer_effects(table: Table, picks: Picks, piece: int) -> tuple[tuple[Effect, ...], ...]:
     """Give the effect of every answer to every choice of the piece with that index, others kept as picked."""
-    sizes = table.pieces[piece].answers
-    return tuple(
-        tuple(_effect(table, picks, piece, choice, answer) for answer in range(size))
-        for choice, size in enumerate(sizes)
-    )
+    lines = lines_of(table, picks)
+    pick, prices = picks.pieces[piece], table.pieces[piece]
+    now = each_of(prices, pick.answers)
 
+    def effect(choice: int, answer: int) -> Effect:
+        answers = (*pick.answers[:choice], answer, *pick.answers[choice + 1 :])
+        each = each_of(prices, answers) - now
+        line = 0 if pick.out else each * pick.quantity
+        changed = (*lines[:piece], lines[piece] + line, *lines[piece + 1 :])
+        return Effect(each, line, sum_up(table, changed, picks.charges).total)
 
-def _effect(table: Table, picks: Picks, piece: int, choice: int, answer: int) -> Effect:
-    pick = picks.pieces[piece]
-    answers = (*pick.answers[:choice], answer, *pick.answers[choice + 1 :])
-    other = replace(pick, answers=answers)
-    changed = replace(picks, pieces=(*picks.pieces[:piece], other, *picks.pieces[piece + 1 :]))
-    each = each_of(table.pieces[piece], answers) - each_of(table.pieces[piece], pick.answers)
-    return Effect(each, 0 if pick.out else each * pick.quantity, totals(table, changed).total)
+    return tuple(tuple(effect(c, a) for a in range(size)) for c, size in enumerate(prices.answers))

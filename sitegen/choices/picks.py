@@ -36,11 +36,6 @@ def each_of(piece: TablePiece, answers: tuple[int, ...]) -> int:
     return piece.each[index]
 
 
-def charged(table: Table, picks: Picks, charge: int) -> bool:
-    """Say whether the charge with that index is charged: always, unless it is optional and was not chosen."""
-    return not table.charges[charge].optional or charge in picks.charges
-
-
 def picks_json(picks: Picks) -> dict[str, Any]:
     """Give *picks* as plain data.
 

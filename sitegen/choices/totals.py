@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from sitegen.choices.picks import Picks, charged, each_of
+from sitegen.choices.picks import Picks, each_of
 from sitegen.choices.table import Part, Table, TableCharge, ratio_json
 from sitegen.values.money import half_away, share
 
@@ -36,11 +36,21 @@ class Totals:
 
 def totals(table: Table, picks: Picks) -> Totals:
     """Give the sums for *picks*, which must fit *table*. Rounding is half away from zero throughout."""
-    lines = lines_of(table, picks)
+    return sum_up(table, lines_of(table, picks), picks.charges)
+
+
+def lines_of(table: Table, picks: Picks) -> tuple[int, ...]:
+    """Quantity times price for each piece; 0 for one that is left out."""
+    both = zip(table.pieces, picks.pieces, strict=True)
+    return tuple(0 if pick.out else pick.quantity * each_of(piece, pick.answers) for piece, pick in both)
+
+
+def sum_up(table: Table, lines: tuple[int, ...], chosen: frozenset[int]) -> Totals:
+    """Give the sums for a line of each piece and the optional charges that were chosen."""
     subtotal = sum(lines)
     discount = min(_amount(table.discount, subtotal), subtotal) if table.discount else 0
     charges = tuple(
-        charge_of(charge, subtotal) if charged(table, picks, i) else None
+        charge_of(charge, subtotal) if i in chosen or not charge.optional else None
         for i, charge in enumerate(table.charges)
     )
     bases = _taxable(table, lines, charges, 1 - Fraction(discount, subtotal) if subtotal else _NONE)
@@ -49,12 +59,6 @@ def totals(table: Table, picks: Picks) -> Totals:
     total = before_tax if table.included else before_tax + sum(tax)
     taxable, payments = sum(bases, _NONE), tuple(_payments(table.payments, total))
     return Totals(lines, subtotal, discount, charges, taxable, tax, total, payments)
-
-
-def lines_of(table: Table, picks: Picks) -> tuple[int, ...]:
-    """Quantity times price for each piece; 0 for one that is left out."""
-    both = zip(table.pieces, picks.pieces, strict=True)
-    return tuple(0 if pick.out else pick.quantity * each_of(piece, pick.answers) for piece, pick in both)
 
 
 def charge_of(charge: TableCharge, subtotal: int) -> int:
@@ -69,20 +73,22 @@ def _amount(part: Part, of: int) -> int:
 def _taxable(
     table: Table, lines: tuple[int, ...], charges: tuple[int | None, ...], kept: Fraction
 ) -> list[Fraction]:
-    """What tax is due on: each taxable piece's line as the discount leaves it, then each taxable charge."""
-    pieces = [line * kept for piece, line in zip(table.pieces, lines, strict=True) if piece.taxable]
+    """What tax is rounded on: each taxable line as the discount leaves it and each charge, or all in one."""
+    pieces = [line for piece, line in zip(table.pieces, lines, strict=True) if piece.taxable]
     both = zip(table.charges, charges, strict=True)
-    return pieces + [Fraction(amount) for charge, amount in both if charge.taxable and amount is not None]
+    added = [amount for charge, amount in both if charge.taxable and amount is not None]
+    if table.per_line:
+        return [line * kept for line in pieces] + [Fraction(amount) for amount in added]
+    return [sum(pieces) * kept + sum(added)]
 
 
 def _tax(table: Table, bases: list[Fraction]) -> tuple[int, ...]:
-    """One sum from all rates together, rounded once or line by line, then split over the rates."""
+    """One sum from all rates together, rounded on each of the bases, then split over the rates."""
     rate = sum(table.rates, _NONE)
     if not rate:
         return (0,) * len(table.rates)
     factor = rate / (1 + rate) if table.included else rate
-    rounded_at = bases if table.per_line else [sum(bases, _NONE)]
-    return share(sum(half_away(base * factor) for base in rounded_at), table.rates)
+    return share(sum(half_away(base * factor) for base in bases), table.rates)
 
 
 def _payments(parts: Iterable[Part | None], total: int) -> Iterator[int]:
