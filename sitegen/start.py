@@ -15,6 +15,7 @@ from sitegen.check.shared import check_shared
 from sitegen.load.tree import File, Tree, scan
 from sitegen.model.catalogue import Good, Stem
 from sitegen.model.content import Shared
+from sitegen.order.calendar import arrival
 from sitegen.values.number import Unreadable, shorten
 from sitegen.values.problem import Problem, in_order
 from sitegen.values.when import MONTHS, date
@@ -55,10 +56,10 @@ def starter(content: Path, event: str, today: dt.date, shown: str = "content") -
         return Starter(refusal=refusal)
     tree = scan(content, shown) if content.is_dir() else Tree(content, shown, {}, (), ())
     if tree.shared or tree.events or tree.problems:
-        return _event(tree, event, day)
+        return _event(tree, event, day, today)
     files = {name: _text(name) for name in _STUDIO}
     ours = {name: File(f"{shown}/{name}", text.encode()) for name, text in files.items()}
-    begun = _event(Tree(content, shown, ours, (), ()), event, day)
+    begun = _event(Tree(content, shown, ours, (), ()), event, day, today)
     return Starter({**files, **begun.files})
 
 
@@ -96,13 +97,13 @@ def _occupied(content: Path, event: str, shown: str) -> str:
     return ""
 
 
-def _event(tree: Tree, event: str, day: dt.date) -> Starter:
+def _event(tree: Tree, event: str, day: dt.date, today: dt.date) -> Starter:
     checked = check_shared(tree)
     folder = f"events/{event}"
     title = event[len("2027-06-12-") :].replace("-", " ").title()
     files = {f"{folder}/event.md": _text("event.md", title=title, date=day.isoformat())}
     shared = checked.shared if checked.sound else None
-    stems = _in_season(shared, day) if shared else []
+    stems = _in_season(shared, day, today) if shared else []
     if shared and stems:
         files[f"{folder}/01-bouquet.md"] = _bouquet(shared, stems)
         files[f"{folder}/02-tables.md"] = _tables(shared, stems)
@@ -119,8 +120,11 @@ def _reason(noted: tuple[Problem, ...], day: dt.date) -> str:
     return f"Your lists could not be read: {shorten(f'{first.place}: {first.what}', 160)}."
 
 
-def _in_season(shared: Shared, day: dt.date) -> list[tuple[str, Stem]]:
-    """Pick the first stem of each kind that is sold in the month of *day*, in the order of stems.yaml."""
+def _in_season(shared: Shared, day: dt.date, today: dt.date) -> list[tuple[str, Stem]]:
+    """Pick the first stem of each kind that is sold in the month of *day*, in the order of stems.yaml.
+
+    One that can still be brought in time goes before one that cannot.
+    """
     picked = []
     for roles in _KINDS:
         sold = [
@@ -128,8 +132,16 @@ def _in_season(shared: Shared, day: dt.date) -> list[tuple[str, Stem]]:
             for name, stem in shared.stems.items()
             if stem.role in roles and stem.offer_on(day.month)
         ]
-        picked += sold[:1]
+        in_time = [one for one in sold if _comes(shared, one[1], day, today)]
+        picked += (in_time or sold)[:1]
     return picked or [(name, stem) for name, stem in shared.stems.items() if stem.offer_on(day.month)][:1]
+
+
+def _comes(shared: Shared, stem: Stem, day: dt.date, today: dt.date) -> bool:
+    """Whether somebody who sells the stem then can still bring it in its days before the event."""
+    offers = [offer for offer in stem.offers if offer.in_season(day.month)]
+    comes = [arrival(shared.suppliers[offer.supplier], stem.arrive, day) for offer in offers]
+    return any(one is not None and one.can_come(today) for one in comes)
 
 
 def _bouquet(shared: Shared, stems: list[tuple[str, Stem]]) -> str:
