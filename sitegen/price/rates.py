@@ -111,10 +111,10 @@ def measured(amount: Fraction | Length) -> Fraction:
 def _over_one(rates: Mapping[str, Rate]) -> Rates:
     over = lcm(*(part.denominator for rate in rates.values() for part in (rate.cost, rate.price)))
 
-    def parts(rate: Rate) -> tuple[int, int]:
-        return (rate.cost * over).numerator, (rate.price * over).numerator
+    def parts(amount: Fraction) -> int:
+        return amount.numerator * (over // amount.denominator)
 
-    return Rates(over, {name: parts(rate) for name, rate in rates.items()})
+    return Rates(over, {name: (parts(rate.cost), parts(rate.price)) for name, rate in rates.items()})
 
 
 def _answers(piece: Piece) -> Iterator[Answer]:
