@@ -7,7 +7,7 @@ from babel import Locale, UnknownLocaleError
 from babel.dates import format_date, format_time
 from babel.lists import format_list
 
-from sitegen.render.couple import Moment
+from sitegen.render.couple_piece import Moment
 
 
 @lru_cache(maxsize=64)

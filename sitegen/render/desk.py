@@ -6,7 +6,8 @@ carry a cost, so that nothing private can travel there by way of these.
 
 from dataclasses import dataclass
 
-from sitegen.render.couple import Link, Moment
+from sitegen.render.couple import Link
+from sitegen.render.couple_piece import Moment
 
 THEME = "desk"
 INDEX_TEMPLATE = "desk.html"

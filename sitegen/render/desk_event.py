@@ -9,7 +9,8 @@ from sitegen.choices.totals import Totals
 from sitegen.model.content import Shared
 from sitegen.order.order import Order
 from sitegen.price.priced import Made, PricedEvent
-from sitegen.render.couple import Link, Moment
+from sitegen.render.couple import Link
+from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import full_date, reads_from
 from sitegen.render.desk import Dated, DeskEvent, Note, Todo, Warned
 from sitegen.render.desk_dates import Due, dates_of

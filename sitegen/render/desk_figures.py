@@ -9,7 +9,7 @@ from functools import lru_cache
 from babel.dates import format_skeleton
 from babel.numbers import format_percent
 
-from sitegen.render.couple import Moment
+from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import locale_of
 from sitegen.render.money import MoneyFormat
 from sitegen.render.voice import Voice, voice_for

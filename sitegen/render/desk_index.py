@@ -10,7 +10,7 @@ from sitegen.choices.totals import Totals
 from sitegen.model.terms import Studio
 from sitegen.order.order import Order
 from sitegen.price.priced import PricedEvent
-from sitegen.render.couple import Moment
+from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import full_date, reads_from
 from sitegen.render.desk import DeskIndex, IndexGroup, IndexRow
 from sitegen.render.desk_dates import DUE, dates_of

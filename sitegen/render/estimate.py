@@ -8,8 +8,9 @@ from sitegen.choices.table import Table
 from sitegen.choices.totals import Totals, charge_of, totals
 from sitegen.model.terms import Charge, Payment
 from sitegen.price.priced import PricedEvent
-from sitegen.render.couple import Estimate, Extra, Line, LineGroup, Sum, Tick
+from sitegen.render.couple import Estimate, Extra, Line, LineGroup, Sum
 from sitegen.render.couple import Payment as Due
+from sitegen.render.couple_piece import Tick
 from sitegen.render.dates import long_date
 from sitegen.render.voice import Voice
 from sitegen.values.number import decimal_text

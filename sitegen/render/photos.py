@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from sitegen.pictures.plan import Picture, Rendition, srcset
-from sitegen.render.couple import Shot
+from sitegen.render.couple_piece import Shot
 
 Show: TypeAlias = Callable[[Picture, str], Shot]
 """Give a picture and its caption as the page shows it."""

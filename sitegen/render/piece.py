@@ -11,7 +11,7 @@ from sitegen.model.piece import Photo
 from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.render.cautions import cautions
-from sitegen.render.couple import Answer, Choice, Count, Moves, Piece, Shot, Tick
+from sitegen.render.couple_piece import Answer, Choice, Count, Moves, Piece, Shot, Tick
 from sitegen.render.dates import time_of
 from sitegen.render.photos import Show
 from sitegen.render.prose import prose
@@ -140,4 +140,4 @@ def _layout(shots: tuple[Shot, ...]) -> str:
         return "pair" if len(shots) == 2 else "many"
     if not shots:
         return "none"
-    return "wide" if shots[0].width > shots[0].height * 1.15 else "tall"
+    return "wide" if 100 * shots[0].width > 115 * shots[0].height else "tall"

@@ -16,7 +16,8 @@ from sitegen.model.content import EventFolder
 from sitegen.model.terms import Contact as StudioContact
 from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent
-from sitegen.render.couple import Contact, CouplePage, Link, Moment, Name, Note, Part, Spot
+from sitegen.render.couple import Contact, CouplePage, Link, Name, Note, Part, Spot
+from sitegen.render.couple_piece import Moment
 from sitegen.render.data import script_data
 from sitegen.render.dates import full_date, long_date, reads_from, time_of
 from sitegen.render.day import hours

@@ -10,7 +10,7 @@ from sitegen.model.content import Shared
 from sitegen.model.piece import Choice, Piece
 from sitegen.model.terms import ShowStems
 from sitegen.price.priced import Made, PricedPiece
-from sitegen.render.couple import Contents, Stem
+from sitegen.render.couple_piece import Contents, Stem
 from sitegen.render.voice import Voice
 from sitegen.render.words import counted
 from sitegen.values.length import Length
