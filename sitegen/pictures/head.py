@@ -1,7 +1,8 @@
 """What the plan must know of a photo, found from its header and bytes; no pixel is decoded."""
 
 import hashlib
-from dataclasses import dataclass
+import os
+from dataclasses import dataclass, field
 from io import BufferedReader
 from pathlib import Path
 
@@ -12,6 +13,8 @@ from sitegen.pictures.turn import turn_of, turned_size
 
 _DIGEST_BYTES = 20
 
+Stamp = tuple[int, int, int, int]
+
 
 @dataclass(frozen=True, slots=True)
 class PhotoHead:
@@ -21,6 +24,8 @@ class PhotoHead:
     width: int
     height: int
     digest: str
+    # What the disk said of the file before it was read; no part of what the photo is.
+    stamp: Stamp | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +43,17 @@ def head(path: Path) -> PhotoHead | PhotoFault:
     if isinstance(stream, Fault):
         return PhotoFault(path, stream)
     with stream:
+        stamp = stamp_of(os.fstat(stream.fileno()))
         image = open_image(stream)
         if isinstance(image, Fault):
             return _explained(path, image, stream)
         width, height = turned_size(image.size, turn_of(image))
-        return PhotoHead(_format(image), width, height, digest(stream))
+        return PhotoHead(_format(image), width, height, digest(stream), stamp)
+
+
+def stamp_of(state: os.stat_result) -> Stamp:
+    """Return what changes whenever the file does: the time of the last change of status is never set back."""
+    return state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino
 
 
 def digest(stream: BufferedReader) -> str:

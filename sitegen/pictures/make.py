@@ -12,10 +12,11 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from functools import partial
+from io import BufferedReader
 from multiprocessing import connection
 
 from sitegen.pictures.develop import decodes, develop
-from sitegen.pictures.head import PhotoFault, digest
+from sitegen.pictures.head import PhotoFault, PhotoHead, digest, stamp_of
 from sitegen.pictures.opening import Fault, open_file
 from sitegen.pictures.plan import Job, Rendition
 from sitegen.pictures.store import Store, missing, put
@@ -95,8 +96,7 @@ def _make_one(job: Job, store: Store) -> Fault | None:
     if isinstance(stream, Fault):
         return stream
     with stream:
-        # The names promise these bytes: a photo saved anew since it was planned waits for the next build.
-        if digest(stream) != job.photo.digest:
+        if not _as_planned(stream, job.photo):
             return Fault.CHANGED
         made = develop(stream, job, {one.name for one in missing(store, job.renditions)})
         if isinstance(made, Fault):
@@ -104,6 +104,11 @@ def _make_one(job: Job, store: Store) -> Fault | None:
         for one, content in made:
             put(store, one.name, content)
     return None
+
+
+def _as_planned(stream: BufferedReader, photo: PhotoHead) -> bool:
+    """The names promise the bytes that were planned: a photo saved anew since then waits for the next run."""
+    return stamp_of(os.fstat(stream.fileno())) == photo.stamp or digest(stream) == photo.digest
 
 
 def _verify_one(job: Job) -> Fault | None:

@@ -8,13 +8,11 @@ import json
 from dataclasses import astuple, dataclass, field
 from pathlib import Path
 
-from sitegen.pictures.head import PhotoFault, PhotoHead, head
+from sitegen.pictures.head import PhotoFault, PhotoHead, Stamp, head, stamp_of
 from sitegen.pictures.store import Store, put
 
 _NAME = "heads.json"
-_VERSION = 1
-
-_Stamp = tuple[int, int, int, int]
+_VERSION = 2
 
 
 @dataclass(slots=True)
@@ -22,14 +20,14 @@ class Memo:
     """Heads by path. With no store it remembers for one run only."""
 
     store: Store | None = None
-    heads: dict[str, tuple[_Stamp, PhotoHead]] = field(default_factory=dict)
+    heads: dict[str, PhotoHead] = field(default_factory=dict)
     changed: bool = False
 
 
 def open_memo(store: Store) -> Memo:
     try:
         written = json.loads(store.path(_NAME).read_bytes())
-        heads = {path: _entry(stamp, parts) for path, (stamp, parts) in written[str(_VERSION)].items()}
+        heads = {path: _entry(parts) for path, parts in written[str(_VERSION)].items()}
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         heads = {}
     return Memo(store, heads)
@@ -37,14 +35,13 @@ def open_memo(store: Store) -> Memo:
 
 def remembered_head(memo: Memo, path: Path) -> PhotoHead | PhotoFault:
     """Return what `head` returns. Faults are not remembered."""
-    stamp = _stamp(path)
     known = memo.heads.get(str(path))
-    if known and known[0] == stamp:
-        return known[1]
+    if known and known.stamp == _stamp(path):
+        return known
     found = head(path)
-    # Stamped before and after: a photo that is being written while it is read is not remembered.
-    if isinstance(found, PhotoHead) and stamp and stamp == _stamp(path):
-        memo.heads[str(path)] = (stamp, found)
+    # A photo that was written to while it was read is not remembered.
+    if isinstance(found, PhotoHead) and found.stamp == _stamp(path):
+        memo.heads[str(path)] = found
         memo.changed = True
     return found
 
@@ -53,22 +50,27 @@ def save_memo(memo: Memo) -> None:
     """Write the memo if it learned anything; photos that are gone are forgotten. Raises OSError."""
     if not (memo.store and memo.changed):
         return
-    there = {path: entry for path, entry in memo.heads.items() if Path(path).exists()}
-    heads = {path: (stamp, astuple(kept)) for path, (stamp, kept) in there.items()}
+    heads = {path: astuple(found) for path, found in memo.heads.items() if Path(path).exists()}
     put(memo.store, _NAME, json.dumps({str(_VERSION): heads}, sort_keys=True).encode())
     memo.changed = False
 
 
-def _stamp(path: Path) -> _Stamp | None:
+def _stamp(path: Path) -> Stamp | None:
     try:
-        state = path.stat()
+        return stamp_of(path.stat())
     except (OSError, ValueError):
         return None
-    # The time of the last change of status catches programs that set the time of writing back.
-    return state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino
 
 
-def _entry(stamp: list[int], parts: list[str | int]) -> tuple[_Stamp, PhotoHead]:
-    size, written, changed, inode = map(int, stamp)
-    kind, width, height, mark = parts
-    return (size, written, changed, inode), PhotoHead(str(kind), int(width), int(height), str(mark))
+def _entry(parts: list[object]) -> PhotoHead:
+    match parts:
+        case [
+            str(kind),
+            int(width),
+            int(height),
+            str(mark),
+            [int(size), int(written), int(changed), int(inode)],
+        ]:
+            return PhotoHead(kind, width, height, mark, (size, written, changed, inode))
+        case _:
+            raise ValueError("not an entry of this version")

@@ -1,6 +1,6 @@
 """Measure the making of pictures against other ways to do the same work.
 
-    python tests/bench/pictures.py [--photos 24] [--pairs 3] [--work FOLDER] [--sharp FOLDER]
+    python tests/bench/pictures.py [--photos 24] [--pairs 3] [--against RIVAL] [--work FOLDER] [--sharp FOLDER]
 
 Makes synthetic 12-megapixel photos (numpy needed) in FOLDER, once. Then each rival and sitegen make longest
 edges 1600, 960, 480 as WebP (quality 80, method 4) and 960 as JPEG (82, progressive) in turn, each in a
@@ -322,6 +322,7 @@ def main() -> None:
     parser.add_argument("--photos", type=int, default=24)
     parser.add_argument("--pairs", type=int, default=3)
     parser.add_argument("--work", type=Path, default=Path("build/bench-pictures"))
+    parser.add_argument("--against", choices=TARGETS, action="append")
     parser.add_argument("--sharp", type=Path, default=Path())
     asked = parser.parse_args()
     work, sharp = asked.work.resolve(), asked.sharp.resolve()
@@ -330,7 +331,7 @@ def main() -> None:
         [sys.executable, __file__, "--photos-into", str(work / "photos"), str(asked.photos)], check=True
     )
     photos = [_photo(work / "photos", number) for number in range(asked.photos)]
-    ways = rivals(sharp)
+    ways = [way for way in rivals(sharp) if way in (asked.against or TARGETS)]
     for rival in ways:
         compare(rival, photos, work, sharp, asked.pairs)
     compare_quality(["sitegen", *ways], photos[:SSIM_PHOTOS], work)

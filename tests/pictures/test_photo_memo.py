@@ -87,9 +87,19 @@ def test_a_memo_without_a_store_remembers_for_the_run(photo: Path, read: list[Pa
 
 @pytest.mark.parametrize(
     "content",
-    [b"", b"[]", b"{", b"\xff", b"3", b'{"0": {}}', b'{"1": 3}', b'{"1": {"a": []}}', b'{"1": {"a": [[1], [2]]}}',
-     b'{"1": {"a": [[1, 2, 3, "x"], ["JPEG", 1, 1, ""]]}}'],
-)  # fmt: skip
+    [
+        b"",
+        b"[]",
+        b"{",
+        b"\xff",
+        b"3",
+        b'{"1": {}}',
+        b'{"2": 3}',
+        b'{"2": {"a": []}}',
+        b'{"2": {"a": [[1], [2]]}}',
+        b'{"2": {"a": ["JPEG", 1, 1, "", [1, 2, 3, "x"]]}}',
+    ],
+)
 def test_a_damaged_memo_is_only_slower(store: Store, photo: Path, content: bytes) -> None:
     store.folder.mkdir()
     store.path("heads.json").write_bytes(content)
