@@ -24,6 +24,7 @@ _STAND_INS: dict[str, Any] = {
     "offers": [],
     "role": "form",
 }
+_AMOUNTS = {("recipe",), ("goods",)}
 _ROUNDS = 12
 
 
@@ -36,7 +37,7 @@ def partial(kind: type[S], data: Any, faults: Iterable[ErrorDetails]) -> S | Non
             if not location:
                 return None
             tried.add((location, lacks))
-            _mend(data, location, lacks=lacks, of_key=fault["loc"][-1:] == ("[key]",))
+            _mend(data, location, fault, lacks=lacks)
         try:
             return kind.model_validate(data)
         except ValidationError as error:
@@ -53,7 +54,7 @@ def _location(fault: ErrorDetails, tried: set[tuple[Path, bool]]) -> tuple[Path,
     return location, lacks
 
 
-def _mend(data: Any, location: Path, *, lacks: bool, of_key: bool) -> None:
+def _mend(data: Any, location: Path, fault: ErrorDetails, *, lacks: bool) -> None:
     holder, last = data, location[-1]
     try:
         for step in location[:-1]:
@@ -62,10 +63,11 @@ def _mend(data: Any, location: Path, *, lacks: bool, of_key: bool) -> None:
         return  # it went with something larger that was taken out
     if isinstance(holder, list) and isinstance(last, int) and last < len(holder):
         # Taking an item out would move the places of those behind it.
-        holder[last] = ABSENT if isinstance(holder[last], str) else {}
+        name = isinstance(holder[last], str) and not fault["type"].startswith("model")
+        holder[last] = ABSENT if name else {}
     elif isinstance(holder, dict) and lacks:
         holder[str(last)] = _STAND_INS.get(str(last), ABSENT)
-    elif isinstance(holder, dict) and location[-2:-1] in {("recipe",), ("goods",)} and not of_key:
+    elif isinstance(holder, dict) and location[-2:-1] in _AMOUNTS and fault["loc"][-1] != "[key]":
         holder[str(last)] = "0"  # the name of the line is still good
     elif isinstance(holder, dict):
         holder.pop(str(last), None)

@@ -4,7 +4,7 @@ from sitegen.check.names import unknown
 from sitegen.model.content import Bounds
 from sitegen.model.event import Event
 from sitegen.model.piece import Count, Piece
-from sitegen.values.node import Map, Path, blank, place_at
+from sitegen.values.node import ABSENT, Map, Path, place_at
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
@@ -51,11 +51,13 @@ def _place(node: Map, key: str) -> Place:
 def _number(count: Count, event: Event, place: Place, event_node: Map) -> tuple[int | None, list[Problem]]:
     if count.of is None:
         return count.times, []
+    if count.of == ABSENT:
+        return None, []
     if count.of in event.counts:
         return count.times * event.counts[count.of], []
     holder = event_node.entries.get("counts")
     known = holder[1] if holder and isinstance(holder[1], Map) else Map({}, event_node.place)
-    if count.of in known.entries and not blank(known.entries[count.of][1]):
+    if count.of in known.entries:
         return None, []  # the count itself failed to read, and is reported there
     why = "The quantity is counted from the event's counts."
     return None, [unknown("count-unknown", "count", count.of, place, known, why)]
