@@ -14,8 +14,7 @@ from sitegen.choices.table import Table, table
 from sitegen.choices.totals import Totals, totals
 from sitegen.load.tree import EventFiles
 from sitegen.model.content import EventFolder
-from sitegen.order.need import Portion
-from sitegen.order.order import Order, order_of
+from sitegen.order.order import Order, order
 from sitegen.pictures.head import PhotoFault, PhotoHead
 from sitegen.pictures.memo import Memo, remembered_head
 from sitegen.price.event import price_event
@@ -53,22 +52,11 @@ def work_out(
     prices = table(priced)
     picks = usual_picks(prices)
     summed = totals(prices, picks)
-    ordered = order_of(priced, portions(priced, picks), today)
+    ordered = order(priced, picks, today)
     problems = [*found.problems, *problems, *sums(priced, summed), *ordered.problems]
     if has_errors(problems):
         return None, problems
     return Worked(priced, prices, picks, summed, ordered, heads), problems
-
-
-def portions(priced: PricedEvent, picks: Picks) -> list[Portion]:
-    """Say what is made of each piece at *picks*: left-out pieces not at all, extra ones beside those sold."""
-    made = []
-    for piece, pick in zip(priced.pieces, picks.pieces, strict=True):
-        if not pick.out:
-            one = piece.at(pick.answers)
-            copies = pick.quantity + piece.file.piece.extra
-            made.append(Portion(piece.id, one.made, copies, one.cost))
-    return made
 
 
 def _heads(folder: EventFolder, memo: Memo) -> tuple[dict[str, PhotoHead], list[Problem]]:
