@@ -11,6 +11,7 @@ from sitegen.model.fields import (
     Date,
     Hours,
     Id,
+    LeadDays,
     LengthOf,
     Money,
     Months,
@@ -129,7 +130,7 @@ class Supplier(Shape):
     name: Text
     email: Text | None = None
     phone: Text | None = None
-    order_days: Whole = 0
+    order_days: LeadDays = 0
     minimum: Money = Fraction(0)
     delivery: Money = Fraction(0)
     delivers: Weekdays | None = None

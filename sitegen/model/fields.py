@@ -64,6 +64,18 @@ def positive(parse: Callable[[str], T]) -> Callable[[str], T]:
     return read
 
 
+def up_to(most: int, parse: Callable[[str], int]) -> Callable[[str], int]:
+    """Refuse what no studio has: more days than a calendar counts, more boxes than can be labelled."""
+
+    def read(text: str) -> int:
+        value = parse(text)
+        if value > most:
+            raise Unreadable(f"{value:,} is too much here", f"write a number up to {most:,}".replace(",", ""))
+        return value
+
+    return read
+
+
 def _text(text: str) -> str:
     if not text.strip():
         raise Unreadable("there are no words here", "write some, or leave the line out")
@@ -138,6 +150,9 @@ PositiveMoney = Annotated[Fraction, *_field(positive(number), "an amount of mone
 SignedMoney = Annotated[Fraction, *_field(signed, "an amount of money", _NUMBER)]
 Percent = Annotated[Fraction, *_field(percent, "a percent", {**_STRING, "pattern": "%$"})]
 Whole = Annotated[int, *_field(whole, "a whole number", _WHOLE)]
+LeadDays = Annotated[int, *_field(up_to(366, whole), "a number of days up to 366", _WHOLE)]
+Boxes = Annotated[int, *_field(up_to(9_999, whole), "a whole number", _WHOLE)]
+Hands = Annotated[int, *_field(up_to(99, positive(whole)), "a number of hands", _WHOLE)]
 PositiveWhole = Annotated[int, *_field(positive(whole), "a whole number above 0", _WHOLE)]
 Rating = Annotated[int, *_field(_rating, "a number from 1 to 5", _WHOLE)]
 Share = Annotated[Fraction, *_field(_share, "a number from 0 to 1", _NUMBER)]

@@ -8,7 +8,9 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 
 from sitegen.model.fields import (
+    Boxes,
     GoodCount,
+    Hands,
     Id,
     LengthOf,
     Number,
@@ -113,7 +115,7 @@ class OnSite(Shape):
     """Work on site: minutes for one piece and each of its hands."""
 
     minutes: Number = Fraction(0)
-    hands: PositiveWhole = 1
+    hands: Hands = 1
 
 
 class Varied(Shape):
@@ -132,7 +134,7 @@ class SecondPlace(Shape):
     from_: Time | None = Field(default=None, alias="from")
     vessel: Id | None = None
     minutes: Number = Fraction(0)
-    hands: PositiveWhole = 1
+    hands: Hands = 1
 
 
 class Wearer(Shape):
@@ -187,7 +189,7 @@ class Piece(Shape):
     build: Build = Build()
     place: Id | None = None
     site: OnSite = OnSite()
-    boxes: Whole | None = None
+    boxes: Boxes | None = None
     handling: Text | None = None
     length: LengthOf | None = None
     cautions: tuple[Text, ...] = ()

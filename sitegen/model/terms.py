@@ -9,13 +9,13 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
 
 from sitegen.model.fields import (
+    Hands,
     Id,
     Money,
     Number,
     Percent,
     Positive,
     PositiveMoney,
-    PositiveWhole,
     Shape,
     Text,
     YesNo,
@@ -195,7 +195,7 @@ class Payment(Shape):
 class Crew(Shape):
     """Hands in the studio, hours a day for each, and what an hour costs."""
 
-    hands: PositiveWhole = 1
+    hands: Hands = 1
     hours: Positive = Fraction(8)
     pay: Money | None = None
 
