@@ -6,7 +6,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from sitegen.choices.picks import Picks, each_of
 from sitegen.choices.table import Part, Table, TableCharge, ratio_json
@@ -47,18 +47,48 @@ def lines_of(table: Table, picks: Picks) -> tuple[int, ...]:
 
 def sum_up(table: Table, lines: tuple[int, ...], chosen: frozenset[int]) -> Totals:
     """Give the sums for a line of each piece and the optional charges that were chosen."""
+    sums = _sums(table, lines, chosen)
+    return Totals(
+        lines=lines,
+        subtotal=sums.subtotal,
+        discount=sums.discount,
+        charges=sums.charges,
+        taxable=sum(sums.taxed, _NONE),
+        tax=share(sums.tax, table.rates) if any(table.rates) else (0,) * len(table.rates),
+        total=sums.total,
+        payments=tuple(_payments(table.payments, sums.total)),
+    )
+
+
+def total_of(table: Table, lines: tuple[int, ...], chosen: frozenset[int]) -> int:
+    """Give the total alone, for the many answers of which no more is shown."""
+    return _sums(table, lines, chosen).total
+
+
+class _Sums(NamedTuple):
+    """What a total is made of, before tax is split and payments made; tax is rounded on each of `taxed`."""
+
+    subtotal: int
+    discount: int
+    charges: tuple[int | None, ...]
+    taxed: list[Fraction]
+    tax: int
+    total: int
+
+
+def _sums(table: Table, lines: tuple[int, ...], chosen: frozenset[int]) -> _Sums:
     subtotal = sum(lines)
     discount = min(_amount(table.discount, subtotal), subtotal) if table.discount else 0
     charges = tuple(
         charge_of(charge, subtotal) if i in chosen or not charge.optional else None
         for i, charge in enumerate(table.charges)
     )
-    bases = _taxable(table, lines, charges, 1 - Fraction(discount, subtotal) if subtotal else _NONE)
-    tax = _tax(table, bases)
+    kept = Fraction(subtotal - discount, subtotal or 1)
+    taxed = _taxed(table, lines, charges, kept)
+    tax = _tax(table, taxed)
     before_tax = subtotal - discount + sum(filter(None, charges))
-    total = before_tax if table.included else before_tax + sum(tax)
-    taxable, payments = sum(bases, _NONE), tuple(_payments(table.payments, total))
-    return Totals(lines, subtotal, discount, charges, taxable, tax, total, payments)
+    total = before_tax if table.included else before_tax + tax
+    return _Sums(subtotal, discount, charges, taxed, tax, total)
 
 
 def charge_of(charge: TableCharge, subtotal: int) -> int:
@@ -70,7 +100,7 @@ def _amount(part: Part, of: int) -> int:
     return (part.amount or 0) if part.share is None else half_away(part.share * of)
 
 
-def _taxable(
+def _taxed(
     table: Table, lines: tuple[int, ...], charges: tuple[int | None, ...], kept: Fraction
 ) -> list[Fraction]:
     """What tax is rounded on: each taxable line as the discount leaves it and each charge, or all in one."""
@@ -82,13 +112,11 @@ def _taxable(
     return [sum(pieces) * kept + sum(added)]
 
 
-def _tax(table: Table, bases: list[Fraction]) -> tuple[int, ...]:
-    """One sum from all rates together, rounded on each of the bases, then split over the rates."""
+def _tax(table: Table, taxed: list[Fraction]) -> int:
+    """One sum from all rates together, added or contained."""
     rate = sum(table.rates, _NONE)
-    if not rate:
-        return (0,) * len(table.rates)
     factor = rate / (1 + rate) if table.included else rate
-    return share(sum(half_away(base * factor) for base in bases), table.rates)
+    return sum(half_away(base * factor) for base in taxed)
 
 
 def _payments(parts: Iterable[Part | None], total: int) -> Iterator[int]:

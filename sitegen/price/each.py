@@ -1,93 +1,59 @@
 """Cost, computed price and price of one piece for every combination of answers."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import partial
-from typing import TypeAlias
 
 from sitegen.model.content import PieceFile, Shared
 from sitegen.model.piece import Answer, Piece
-from sitegen.model.terms import Labour, Rounding
+from sitegen.model.terms import Rounding
+from sitegen.price.grains import Grains, Weight
 from sitegen.price.priced import Combination, Made, PricedPiece
-from sitegen.price.rates import EventRates, Rate, measured
-from sitegen.price.recipe import Moves, Work, all_answers, goods_of, once_each, recipe_of, work_of
+from sitegen.price.rates import measured
+from sitegen.price.recipe import Moves, all_answers, goods_of, once_each, recipe_of, work_of
 from sitegen.values.bag import Bag
 from sitegen.values.length import Length
 from sitegen.values.money import Currency, round_to
 
-Stems: TypeAlias = tuple[Bag, Rate]
-Goods: TypeAlias = tuple[Mapping[str, Fraction | Length], Rate]
-_NONE = Fraction(0)
 
-
-def price_piece(shared: Shared, file: PieceFile, rates: EventRates, moves: Moves) -> PricedPiece:
+def price_piece(shared: Shared, file: PieceFile, grains: Grains, moves: Moves) -> PricedPiece:
     """Price *file*'s piece for every combination of answers; *moves* are the event's stand-ins."""
-    pricing = shared.studio.pricing
     answers = tuple(all_answers(file.piece))
-    kinds = _kinds(file.piece, rates, moves)
-    computed = [compute(*kind, pricing.labour) for kind in kinds]
+    made = tuple(_weighed(file.piece, grains, moves))
+    exact = [Fraction(weight.price, grains.over) for _, weight in made]
     usual = answers.index(tuple(choice.usual for choice in file.piece.choices))
     own = file.piece.price
-    each = [
-        price_each(rate.price, computed[usual].price, own, pricing.round, shared.currency)
-        for rate in computed
-    ]
+    each = [price_each(one, exact[usual], own, shared.studio.pricing.round, shared.currency) for one in exact]
     if own is not None:
         each[usual] = shared.currency.units(own)
     combinations = tuple(
-        Combination(picked, _made(*kind), rate.price, units, rate.cost)
-        for picked, kind, rate, units in zip(answers, kinds, computed, each, strict=True)
+        Combination(picked, what, price, units, Fraction(weight.cost, grains.over))
+        for picked, (what, weight), price, units in zip(answers, made, exact, each, strict=True)
     )
     return PricedPiece(file, combinations, usual)
 
 
-def _kinds(piece: Piece, rates: EventRates, moves: Moves) -> list[tuple[Stems, Goods, Work]]:
-    """What goes into every combination, each part priced once where the answers do not touch it."""
+def _weighed(piece: Piece, grains: Grains, moves: Moves) -> Iterator[tuple[Made, Weight]]:
+    """What every combination is made of, with its cost and computed price in grains."""
 
-    def stems(given: list[Answer]) -> Stems:
-        recipe = recipe_of(piece, given, rates.bunches.__getitem__, moves)
-        return recipe, rates.stems.of(recipe)
+    def stems(given: list[Answer]) -> tuple[Bag, Weight]:
+        recipe = recipe_of(piece, given, grains.bunches.__getitem__, moves)
+        return recipe, grains.weigh(recipe, grains.stems)
 
-    def goods(given: list[Answer]) -> Goods:
-        amounts = goods_of(piece, given)
-        return amounts, rates.goods.of({good: measured(n) for good, n in amounts.items()})
+    def goods(given: list[Answer]) -> tuple[Mapping[str, Fraction | Length], Weight]:
+        lines = goods_of(piece, given)
+        return lines, grains.weigh({good: measured(n) for good, n in lines.items()}, grains.goods)
 
-    return list(
-        zip(
-            once_each(piece, lambda answer: answer.recipe or answer.swap, stems),
-            once_each(piece, lambda answer: answer.goods, goods),
-            once_each(piece, lambda a: a.minutes is not None or a.add or a.made_by, partial(work_of, piece)),
-            strict=True,
-        )
+    parts = zip(
+        once_each(piece, lambda answer: answer.recipe or answer.swap, stems),
+        once_each(piece, lambda answer: answer.goods, goods),
+        once_each(piece, lambda a: a.minutes is not None or a.add or a.made_by, partial(work_of, piece)),
+        strict=True,
     )
-
-
-def _made(stems: Stems, goods: Goods, work: Work) -> Made:
-    return Made(stems[0], goods[0], work.minutes, work.add, work.by_couple)
-
-
-def compute(stems: Stems, goods: Goods, work: Work, way: Labour | None) -> Rate:
-    """Give the cost (with loss, without labour) and the computed price of one piece, both exact."""
-    fresh, hard = stems[1], goods[1]
-    materials = fresh.price + hard.price
-    price = materials + labour(way, work, materials)
-    return Rate(fresh.cost + hard.cost, price + work.add if work.add else price)
-
-
-def labour(way: Labour | None, work: Work, materials: Fraction) -> Fraction:
-    """By the hour, a percent on materials, or a share of the price; none where the couple make it.
-
-    A share of the price is share / (1 - share) of all the rest: a quarter of
-    100 leaves 75, and a third of 75 is 25.
-    """
-    if way is None or work.by_couple:
-        return _NONE
-    if way.per_hour is not None:
-        return way.per_hour * work.minutes / 60
-    if way.on_materials is not None:
-        return way.on_materials * materials
-    share = way.of_price or _NONE
-    return share / (1 - share) * (materials + work.add)
+    for (recipe, fresh), (lines, hard), work in parts:
+        materials = fresh.price + hard.price
+        made = Made(recipe, lines, work.minutes, work.add, work.by_couple)
+        yield made, Weight(fresh.cost + hard.cost, materials + grains.work(work, materials))
 
 
 def price_each(

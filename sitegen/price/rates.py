@@ -1,14 +1,10 @@
-"""What one stem, metre or piece costs and is priced at on an event's day."""
+"""What one stem, metre or piece costs and is priced at on an event's day, and how labour is counted."""
 
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
 
 from sitegen.model.catalogue import Good, Offer, Stem
-from sitegen.model.content import EventFolder, Shared
-from sitegen.model.piece import Answer, Piece
-from sitegen.model.terms import Pricing
+from sitegen.model.terms import Labour, Pricing
 from sitegen.values.length import Length
 
 _NONE = Fraction(0)
@@ -23,45 +19,31 @@ class Rate:
 
 
 @dataclass(frozen=True, slots=True)
-class Rates:
-    """Many rates over one denominator, so that a recipe is summed in integers and reduced once."""
+class LabourRate:
+    """Labour as money for each minute, and for each unit of materials and of money that answers add.
 
-    over: int
-    parts: Mapping[str, tuple[int, int]]
+    A share of the price is share / (1 - share) of all the rest: a quarter of
+    100 leaves 75, and a third of 75 is 25.
+    """
 
-    def of(self, amounts: Mapping[str, Fraction]) -> Rate:
-        """Give the cost and price of *amounts* together."""
-        if not amounts:
-            return Rate(_NONE, _NONE)
-        whole = lcm(*[n.denominator for n in amounts.values()])
-        cost = price = 0
-        for name, n in amounts.items():
-            count = n.numerator * (whole // n.denominator)
-            cost_part, price_part = self.parts[name]
-            cost += count * cost_part
-            price += count * price_part
-        return Rate(Fraction(cost, whole * self.over), Fraction(price, whole * self.over))
+    minute: Fraction = _NONE
+    materials: Fraction = _NONE
+    added: Fraction = _NONE
+
+    def of(self, minutes: Fraction, materials: Fraction, added: Fraction) -> Fraction:
+        return self.minute * minutes + self.materials * materials + self.added * added
 
 
-@dataclass(frozen=True, slots=True)
-class EventRates:
-    """The rates of all that an event's pieces and answers name, and the bunches their recipes count by."""
-
-    stems: Rates
-    goods: Rates
-    bunches: Mapping[str, int]
-
-
-def event_rates(shared: Shared, folder: EventFolder) -> EventRates:
-    """Give the rates for the month of *folder*'s event."""
-    month, pricing = folder.event.date.month, shared.studio.pricing
-    stems = {name: shared.stems[name] for name in dict.fromkeys(_stems_named(folder))}
-    goods = {name: shared.goods[name] for name in dict.fromkeys(_goods_named(folder))}
-    return EventRates(
-        stems=_over_one({name: stem_rate(stem, month, pricing) for name, stem in stems.items()}),
-        goods=_over_one({name: good_rate(good, pricing) for name, good in goods.items()}),
-        bunches={name: pricing_offer(stem, month).bunch.stems for name, stem in stems.items()},
-    )
+def labour_rate(way: Labour | None) -> LabourRate:
+    """Give the studio's way of labour: by the hour, a percent on materials, or a share of the price."""
+    if way is None:
+        return LabourRate()
+    if way.per_hour is not None:
+        return LabourRate(minute=way.per_hour / 60)
+    if way.on_materials is not None:
+        return LabourRate(materials=way.on_materials)
+    share = way.of_price or _NONE
+    return LabourRate(materials=share / (1 - share), added=share / (1 - share))
 
 
 def pricing_offer(stem: Stem, month: int) -> Offer:
@@ -93,47 +75,11 @@ def good_rate(good: Good, pricing: Pricing) -> Rate:
     """
     if good.hire is not None:
         return Rate(_NONE, good.hire)
-    cost = unit_cost(good)
-    return Rate(cost, cost * pricing.markup.goods)
-
-
-def unit_cost(good: Good) -> Fraction:
-    """What a bought good costs per metre or piece, from its first pack."""
     pack = good.packs[0]
-    return pack.price / (pack.length.metres if pack.length else Fraction(pack.pieces or 1))
+    cost = pack.price / (pack.length.metres if pack.length else Fraction(pack.pieces or 1))
+    return Rate(cost, cost * pricing.markup.goods)
 
 
 def measured(amount: Fraction | Length) -> Fraction:
     """An amount of a good in what its rate is for: metres or pieces."""
     return amount.metres if isinstance(amount, Length) else amount
-
-
-def _over_one(rates: Mapping[str, Rate]) -> Rates:
-    over = lcm(*(part.denominator for rate in rates.values() for part in (rate.cost, rate.price)))
-
-    def parts(amount: Fraction) -> int:
-        return amount.numerator * (over // amount.denominator)
-
-    return Rates(over, {name: (parts(rate.cost), parts(rate.price)) for name, rate in rates.items()})
-
-
-def _answers(piece: Piece) -> Iterator[Answer]:
-    return (answer for choice in piece.choices for answer in choice.answers)
-
-
-def _stems_named(folder: EventFolder) -> Iterator[str]:
-    yield from (swap.to for swap in folder.event.swaps)
-    for file in folder.pieces:
-        yield from file.piece.recipe
-        for answer in _answers(file.piece):
-            yield from answer.recipe
-            yield from answer.swap.values()
-
-
-def _goods_named(folder: EventFolder) -> Iterator[str]:
-    for file in folder.pieces:
-        yield from file.piece.goods
-        for answer in _answers(file.piece):
-            yield from answer.goods
-        if file.piece.second_place and file.piece.second_place.vessel:
-            yield file.piece.second_place.vessel

@@ -3,9 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sitegen.price.each import labour
 from sitegen.price.priced import Combination, PricedEvent, PricedPiece
-from sitegen.price.recipe import Work
+from sitegen.price.rates import labour_rate
 from sitegen.price.why_line import Asked, Figure, Line, money_text, percent_text
 from sitegen.price.why_materials import goods_lines, stem_lines
 from sitegen.values.node import place_at
@@ -46,7 +45,7 @@ def _labour(asked: Asked, materials: Fraction) -> Iterator[Line]:
         yield Line("Labour", Fraction(0), notes=(note,))
     if way is None or made.by_couple:
         return
-    amount = labour(way, Work(made.minutes, made.add, made.by_couple), materials)
+    amount = labour_rate(way).of(made.minutes, materials, made.add)
     if way.per_hour is not None:
         yield Line("Labour", amount, tuple(_hourly(asked, money_text(way.per_hour, money))))
     elif way.on_materials is not None:

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from functools import lru_cache
 from typing import Any
 
 from sitegen.choices.picks import Pick, Picks
@@ -13,8 +12,6 @@ from sitegen.values.bag import Bag
 from sitegen.values.length import Length
 from sitegen.values.money import Currency, half_away
 from sitegen.values.number import decimal_text
-
-_amount = lru_cache(maxsize=1 << 12)(decimal_text)  # the same few counts stand in every recipe
 
 
 def figures(
@@ -76,6 +73,9 @@ def _sums(priced: PricedEvent, sums: Totals) -> dict[str, Any]:
 def _piece(priced: PricedPiece, pick: Pick, line: int, money: Currency) -> dict[str, Any]:
     piece, picked = priced.file.piece, priced.at(pick.answers)
     margin = money.amount(picked.each) - picked.cost
+    # Combinations share a recipe where the answers that differ do not touch it.
+    shared = {id(one.made.recipe): one.made.recipe for one in priced.combinations}
+    recipes = {key: _recipe(recipe) for key, recipe in shared.items()}
     return {
         "id": priced.id,
         "piece": piece.piece,
@@ -85,14 +85,14 @@ def _piece(priced: PricedPiece, pick: Pick, line: int, money: Currency) -> dict[
         "cost": money.text(money.units(picked.cost)),
         "margin": money.text(money.units(margin)),
         "answers": _answers(piece, picked),
-        "recipe": _recipe(picked.made.recipe),
+        "recipe": recipes[id(picked.made.recipe)],
         "goods": {good: _good(n) for good, n in picked.made.goods.items()},
         "combinations": [
             {
                 "answers": _answers(piece, one),
                 "each": money.text(one.each),
                 "cost": money.text(money.units(one.cost)),
-                "recipe": _recipe(one.made.recipe),
+                "recipe": recipes[id(one.made.recipe)],
             }
             for one in priced.combinations
         ],
@@ -106,6 +106,10 @@ def _answers(piece: Piece, combination: Combination) -> dict[str, str]:
 
 def _recipe(recipe: Bag) -> dict[str, str]:
     return {stem: _amount(n) for stem, n in recipe.items()}
+
+
+def _amount(n: Fraction) -> str:
+    return str(n.numerator) if n.denominator == 1 else decimal_text(n)
 
 
 def _good(amount: Fraction | Length) -> str:

@@ -6,12 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from sitegen.build.event import portions
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
 from sitegen.choices.totals import totals
 from sitegen.order.figures import order_figures
-from sitegen.order.order import order_of
+from sitegen.order.order import order_of, portions
 from sitegen.price.event import price_event
 from sitegen.render.figures import figures
 from tests.reading import read_content
