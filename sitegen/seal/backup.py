@@ -15,7 +15,7 @@ from sitegen.seal.keys import Secrets
 from sitegen.seal.lock import SECRET, hkdf, lock, unlock
 from sitegen.seal.phrase import normal, phrase_key
 from sitegen.seal.plain import from_plain, to_plain
-from sitegen.seal.store import KeyFault, KeyTrouble, Store, add, exchange, find
+from sitegen.seal.store import KeyFault, KeyTrouble, Store, add, exchange, find, is_event, written
 
 _HEADER = b"SGK1\0\0\0\0"
 _START = len(_HEADER) + SECRET + 4
@@ -26,7 +26,7 @@ def packed(keys: Mapping[str, Secrets], phrase: str, stretch: Stretch) -> bytes:
     text = json.dumps({event: to_plain(own) for event, own in keys.items()}, sort_keys=True)
     key = phrase_key(phrase, stretch)
     if isinstance(key, Failure):
-        raise ValueError("rounds out of bounds")
+        raise TypeError("a stretch of our own is always allowed")
     start = _HEADER + stretch.salt + stretch.rounds.to_bytes(4)
     return summed(start + lock(_backup_key(key, stretch), padded(text.encode(), Role.MANIFEST), start))
 
@@ -56,7 +56,7 @@ def _backup_key(key: bytes, stretch: Stretch) -> bytes:
 def _keys(text: bytes | Failure) -> dict[str, Secrets] | Failure:
     if isinstance(text, Failure):
         return text
-    found = {event: from_plain(data) for event, data in json.loads(text).items()}
+    found = {event: from_plain(data) for event, data in json.loads(text).items() if is_event(event)}
     keys = {event: own for event, own in found.items() if own is not None}
     return keys if len(keys) == len(found) else Failure.NEWER
 
@@ -127,6 +127,6 @@ def _take(store: Store, one: Arrival) -> KeyFault | None:
     if isinstance(here, KeyFault):
         path.replace(kept)
         return add(store, one.event, one.own)
-    kept.unlink(missing_ok=True)
-    kept.hardlink_to(path)
+    with written(store, kept.name, to_plain(here)) as beside:
+        beside.replace(kept)
     return exchange(store, one.event, here, one.own)

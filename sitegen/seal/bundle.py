@@ -45,7 +45,7 @@ class Bundle:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A sealed photo as the manifest knows it: its file, that one's length, its digest in base 32, its kind."""
+    """A sealed photo as the manifest knows it: its file and that one's length, digest in base 32, kind."""
 
     file: str
     length: int
@@ -102,7 +102,7 @@ def _fitting(keys: Keys, role: Role, place: str, content: bytes) -> bytes | Over
 
 
 def blob_name(sealed: bytes) -> str:
-    """A published file's name: 128 bits of the SHA-256 of its bytes, so that none ever changes its meaning."""
+    """A published file's name: 128 bits of the SHA-256 of its bytes, so that no name changes its meaning."""
     return f"b/{encode(hashlib.sha256(sealed).digest()[:16])}.bin"
 
 

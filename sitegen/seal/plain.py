@@ -1,4 +1,4 @@
-"""Secrets as plain data and back, for the key files and the backup: one form, with a sum that finds damage."""
+"""Secrets as plain data and back, for the key files and the backup: with a sum that finds damage."""
 
 import hashlib
 import json
@@ -27,6 +27,8 @@ def to_plain(own: Secrets) -> dict[str, Any]:
 def from_plain(data: Any) -> Secrets | None:
     """Read what `to_plain` wrote; None for anything else."""
     if not isinstance(data, dict) or data.get("sum") != _sum({k: v for k, v in data.items() if k != "sum"}):
+        return None
+    if data.get("format") != FORMAT:
         return None
     try:
         former = tuple(_bytes(pid, SECRET) for pid in data["former"])

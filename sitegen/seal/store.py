@@ -27,9 +27,14 @@ class Store:
     folder: Path
 
     def path(self, event: str) -> Path:
-        if not event or event.startswith(".") or "/" in event:
+        if not is_event(event):
             raise ValueError("an event's id is the name of a folder")
         return self.folder / f"{event}{_ENDING}"
+
+
+def is_event(name: str) -> bool:
+    """Whether *name* can be an event's: the name of a folder, and no way out of ours."""
+    return bool(name) and not name.startswith(".") and not set(name) & {"/", "\\", "\0"}
 
 
 class KeyTrouble(StrEnum):
@@ -63,7 +68,7 @@ def find(store: Store, event: str) -> Secrets | KeyFault:
         return KeyFault(KeyTrouble.MISSING, event, path)
     except OSError:
         return KeyFault(KeyTrouble.UNREADABLE, event, path)
-    except ValueError:
+    except (ValueError, RecursionError):
         return KeyFault(KeyTrouble.DAMAGED, event, path)
     trouble = KeyTrouble.NEWER if is_newer(data) else KeyTrouble.DAMAGED
     return from_plain(data) or KeyFault(trouble, event, path)
@@ -82,14 +87,29 @@ def find_or_make(store: Store, event: str) -> Secrets | KeyFault:
 
 
 def add(store: Store, event: str, own: Secrets) -> KeyFault | None:
-    """Write the first key of an event; CHANGED where a file is there. Raises OSError where the disk refuses."""
+    """Write the first key of an event; CHANGED where a file is there.
+
+    Raises OSError where the disk refuses.
+    """
     path = store.path(event)
     with written(store, path.name, to_plain(own)) as beside:
-        try:
-            os.link(beside, path)
-        except FileExistsError:
+        if not _linked(beside, path):
             return KeyFault(KeyTrouble.CHANGED, event, path)
     return None
+
+
+def _linked(beside: Path, path: Path) -> bool:
+    """Give a whole file a name that nobody has; a link, unlike a rename, fails where there is a file."""
+    try:
+        os.link(beside, path)
+    except FileExistsError:
+        return False
+    except OSError:
+        # Some disks know no links. Then the build's own lock has to do.
+        if path.exists():
+            return False
+        beside.replace(path)
+    return True
 
 
 def exchange(store: Store, event: str, before: Secrets, own: Secrets) -> KeyFault | None:
