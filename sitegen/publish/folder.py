@@ -1,0 +1,73 @@
+"""A folder on this computer as a host: to try out, or one that another tool carries to the web."""
+
+import stat
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from sitegen.publish import atomic
+from sitegen.publish.fault import os_fault
+from sitegen.publish.host import Entry
+
+
+@dataclass(frozen=True, slots=True)
+class FolderHost:
+    """Keeps files below *root*, which is made where it is missing."""
+
+    root: Path
+
+    @property
+    def place(self) -> str:
+        return str(self.root)
+
+    def size(self, path: str) -> int | None:
+        with self._guarded(path):
+            try:
+                return (self.root / path).stat().st_size
+            except FileNotFoundError:
+                return None
+
+    def put_new(self, path: str, data: bytes) -> None:
+        with self._guarded(path):
+            target = self.root / path
+            target.parent.mkdir(parents=True, exist_ok=True)
+            atomic.put(target, data)
+
+    def replace(self, path: str, data: bytes) -> None:
+        self.put_new(path, data)
+
+    def read(self, path: str) -> bytes | None:
+        with self._guarded(path):
+            try:
+                return (self.root / path).read_bytes()
+            except FileNotFoundError:
+                return None
+
+    def list(self, folder: str) -> tuple[Entry, ...]:
+        with self._guarded(folder):
+            try:
+                found = sorted((self.root / folder).iterdir())
+            except FileNotFoundError:
+                return ()
+            states = [(path.name, path.lstat()) for path in found]
+            return tuple(Entry(name, state.st_size) for name, state in states if stat.S_ISREG(state.st_mode))
+
+    def delete(self, path: str) -> None:
+        with self._guarded(path):
+            (self.root / path).unlink(missing_ok=True)
+
+    def close(self) -> None:
+        """Nothing is held open."""
+
+    @contextmanager
+    def _guarded(self, path: str) -> Iterator[None]:
+        try:
+            yield
+        except OSError as error:
+            raise os_fault(error, self.place, path) from None
+
+
+def kept_in_history(root: Path) -> bool:
+    """Whether a version history keeps what was ever in *root*: what is withdrawn stays readable there."""
+    return any((folder / ".git").exists() for folder in (root, *root.parents))

@@ -1,0 +1,153 @@
+"""The receipt: what was sent where, kept beside the keys in one file an event. It holds no secret.
+
+It is saved before the page is switched, with what the page is going to be, and
+again after: whenever a run is killed, the next one knows its own work.
+"""
+
+import json
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from sitegen.publish import atomic
+from sitegen.publish.fault import Fault, os_fault
+
+_FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """A blob at the host: size, SHA-256 (empty where nobody knows), and since when no page uses it."""
+
+    size: int
+    sha256: str
+    left: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """A page as it was published: when (seconds since 1970), its SHA-256, and the blobs it uses."""
+
+    at: int
+    index: str
+    blobs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """One event's folder at one host. *editions* are the last two, the newest last.
+
+    *pending* is the SHA-256 of a page that was about to be switched to;
+    *site* are the shared files as we sent them; *seen* tells whether the newest
+    edition was opened through the address.
+    """
+
+    place: str
+    pid: str
+    address: str = ""
+    editions: tuple[Edition, ...] = ()
+    blobs: Mapping[str, Sent] = field(default_factory=dict)
+    site: Mapping[str, str] = field(default_factory=dict)
+    pending: str = ""
+    withdrawn: str = ""
+    seen: bool = False
+
+    @property
+    def live(self) -> bool:
+        return bool(self.editions) and not self.withdrawn
+
+    @property
+    def current(self) -> str:
+        """SHA-256 of the page that should be there: the newest edition, a withdrawal's notice, or empty."""
+        return self.withdrawn or (self.editions[-1].index if self.editions else "")
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """All places an event was ever published at."""
+
+    standings: tuple[Standing, ...] = ()
+
+    def at(self, place: str, pid: str) -> Standing:
+        """Give what is known of *pid* at *place*; an empty standing where it was never sent."""
+        found = (one for one in self.standings if (one.place, one.pid) == (place, pid))
+        return next(found, Standing(place, pid))
+
+    def others(self, place: str, pid: str) -> tuple[Standing, ...]:
+        """Give where else the event can still be read: after a move, or under an older link."""
+        return tuple(one for one in self.standings if (one.place, one.pid) != (place, pid) and one.live)
+
+    def having(self, standing: Standing) -> "Receipt":
+        """Give the receipt with *standing* in place of what it said of the same folder."""
+        kept = (one for one in self.standings if (one.place, one.pid) != (standing.place, standing.pid))
+        return replace(self, standings=(*kept, standing))
+
+
+def load(path: Path) -> Receipt:
+    """Read the receipt at *path*; an empty one where there is none. Raises `Fault` for a damaged one."""
+    try:
+        return _receipt(json.loads(path.read_bytes()))
+    except FileNotFoundError:
+        return Receipt()
+    except OSError as error:
+        raise os_fault(error, "this computer", str(path)) from None
+    except (ValueError, KeyError, TypeError, AttributeError):
+        raise Fault("unread", "this computer", str(path)) from None
+
+
+def save(path: Path, receipt: Receipt) -> None:
+    """Write *receipt* in one step. Raises `Fault`."""
+    standings = [_plain(one) for one in receipt.standings]
+    text = json.dumps({"format": _FORMAT, "standings": standings}, indent=1, sort_keys=True)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        atomic.put(path, text.encode() + b"\n")
+    except OSError as error:
+        raise os_fault(error, "this computer", str(path)) from None
+
+
+def shared_files(folder: Path, place: str) -> dict[str, frozenset[str]]:
+    """Gather what any event's receipt in *folder* says we sent as shared files to *place*, by name."""
+    known: dict[str, frozenset[str]] = {}
+    for path in sorted(folder.glob("*.json")):
+        with suppress(Fault):  # another event's damaged receipt is said when that event is published
+            for one in load(path).standings:
+                for name, sha in one.site.items() if one.place == place else ():
+                    known[name] = known.get(name, frozenset()) | {sha}
+    return known
+
+
+def _receipt(data: dict[str, Any]) -> Receipt:
+    if data["format"] != _FORMAT:
+        raise ValueError("a receipt of another format")
+    return Receipt(tuple(_standing(one) for one in data["standings"]))
+
+
+def _plain(one: Standing) -> dict[str, Any]:
+    return {
+        "place": one.place,
+        "pid": one.pid,
+        "address": one.address,
+        "editions": [[edition.at, edition.index, list(edition.blobs)] for edition in one.editions],
+        "blobs": {name: [sent.size, sent.sha256, sent.left] for name, sent in one.blobs.items()},
+        "site": dict(one.site),
+        "pending": one.pending,
+        "withdrawn": one.withdrawn,
+        "seen": one.seen,
+    }
+
+
+def _standing(data: dict[str, Any]) -> Standing:
+    return Standing(
+        data["place"],
+        data["pid"],
+        data["address"],
+        tuple(Edition(at, index, tuple(blobs)) for at, index, blobs in data["editions"]),
+        {name: Sent(size, sha, left) for name, (size, sha, left) in data["blobs"].items()},
+        dict(data["site"]),
+        data["pending"],
+        data["withdrawn"],
+        data["seen"],
+    )

@@ -1,0 +1,214 @@
+"""`publish.yaml`: where the sealed site goes. It may be shared, so it holds no secret."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path as FilePath
+from typing import Literal
+from urllib.parse import urlsplit
+
+from sitegen.check.shape import shape
+from sitegen.load.nodes import read
+from sitegen.load.tree import File, source_of
+from sitegen.model.fields import PositiveWhole, Shape, Text
+from sitegen.publish.credentials import WHERE
+from sitegen.values.node import ABSENT, Map, Node, Path, Scalar, Seq, node_at, place_at
+from sitegen.values.number import shorten
+from sitegen.values.problem import Problem, has_errors
+
+_WHY = "The sealed site is sent to where these lines say, and couples open it there."
+_WHY_SECRET = "This file is copied and shared with the content; whoever reads it could change your site."  # noqa: S105
+_SECRET_KEY = re.compile(
+    r"pass(word|wd|phrase)?|.*(password|passphrase|secret|token|credential|private|(access|api).?key).*|key(.?id)?",
+    re.IGNORECASE,
+)
+_SECRET_NAMES = {
+    "sftp": "SITEGEN_SFTP_PASSWORD (a password) or SITEGEN_SFTP_KEY (a key's file)",
+    "s3": "SITEGEN_S3_KEY_ID and SITEGEN_S3_SECRET",
+}
+_FINGERPRINT = re.compile(r"SHA256:[A-Za-z0-9+/]{43}=?")
+_LOOPBACK = {"127.0.0.1", "localhost", "::1"}
+
+
+class Sftp(Shape):
+    """A folder reached by SFTP; *host_key* is the fingerprint its host must show, or several with blanks."""
+
+    host: Text
+    port: PositiveWhole = 22
+    user: Text
+    path: Text
+    host_key: Text | None = None
+
+    @property
+    def fingerprints(self) -> tuple[str, ...]:
+        return tuple(part.rstrip("=") for part in (self.host_key or "").split())
+
+
+class S3(Shape):
+    """A bucket of S3-compatible storage; without *endpoint* the region's own."""
+
+    bucket: Text
+    endpoint: Text | None = None
+    region: Text | None = None
+    prefix: Text | None = None
+
+
+class Publish(Shape):
+    """publish.yaml as it is written."""
+
+    to: Literal["folder", "sftp", "s3"] = "folder"
+    folder: Text | None = None
+    address: Text | None = None
+    sftp: Sftp | None = None
+    s3: S3 | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PublishSettings:
+    """Where the site goes, and the address where couples open it, with a slash at its end."""
+
+    target: FilePath | Sftp | S3
+    address: str | None = None
+
+
+def read_settings(file: File | None, content: FilePath) -> tuple[PublishSettings | None, list[Problem]]:
+    """Read publish.yaml, or give the folder `published` beside *content* where there is none.
+
+    With an error among the problems, nothing is given.
+    """
+    if file is None:
+        return PublishSettings(content.resolve().parent / "published"), []
+    source, problems = source_of(file)
+    if source is None:
+        return None, problems
+    node, problems = read(source)
+    if node is None:
+        return None, problems
+    secrets = list(_secrets(node, ()))
+    spots = {secret.place for secret in secrets}
+    written, more = shape(Publish, node)
+    more = [problem for problem in more if problem.place not in spots]
+    problems = [*problems, *secrets, *(_told(problem) for problem in more)]
+    if written is not None:
+        problems += _checked(written, node, content)
+    if written is None or has_errors(problems):
+        return None, problems
+    return _settings(written, content), problems
+
+
+def _told(problem: Problem) -> Problem:
+    return problem if problem.code == "key-unknown" else replace(problem, why=_WHY)
+
+
+def _settings(written: Publish, content: FilePath) -> PublishSettings:
+    address = written.address and written.address.rstrip("/") + "/"
+    target = {"sftp": written.sftp, "s3": written.s3}.get(written.to)
+    return PublishSettings(target or _folder(written, content), address)
+
+
+def _folder(written: Publish, content: FilePath) -> FilePath:
+    return (content.resolve() / FilePath(written.folder or "../published").expanduser()).resolve()
+
+
+def _secrets(node: Node, path: Path) -> Iterator[Problem]:
+    """Find lines that name a secret, and values that look like one."""
+    if isinstance(node, Seq):
+        for i, item in enumerate(node.items):
+            yield from _secrets(item, (*path, i))
+    if isinstance(node, Scalar) and ("PRIVATE KEY" in node.text or _login_in(node.text)):
+        yield _secret(node, path, "a secret stands here")
+    if isinstance(node, Map):
+        for name, (key, value) in node.entries.items():
+            if name != "host_key" and _SECRET_KEY.fullmatch(name):
+                yield _secret(key, (*path, name), f'"{shorten(name)}" does not belong in this file')
+            else:
+                yield from _secrets(value, (*path, name))
+
+
+def _secret(at: Scalar, path: Path, what: str) -> Problem:
+    names = _SECRET_NAMES.get(str(path[0]), f"{_SECRET_NAMES['sftp']}, or {_SECRET_NAMES['s3']}")
+    fix = f"delete it here, change it at your host if others have seen it, and {WHERE.format(name=names)}"
+    return Problem("key-unknown", at.place, what, _WHY_SECRET, fix)
+
+
+def _login_in(text: str) -> bool:
+    return bool(re.match(r"[a-z0-9+.-]+://[^/@\s]*:[^/@\s]*@", text, re.IGNORECASE))
+
+
+def _checked(written: Publish, node: Map, content: FilePath) -> list[Problem]:
+    """Check what only all lines together say."""
+    return [
+        *_missing(written, node),
+        *_address(written, node),
+        *_host(written, node),
+        *_outside(written, node, content),
+    ]
+
+
+def _missing(written: Publish, node: Map) -> Iterator[Problem]:
+    place = place_at(node, ("to",)) if "to" in node.entries else place_at(node, ())
+    if written.to in ("sftp", "s3") and written.to not in node.entries:
+        example = {
+            "sftp": "sftp: {host: …, user: …, path: …, host_key: SHA256:…}",
+            "s3": "s3: {bucket: …, endpoint: https://…}",
+        }
+        yield Problem("key-missing", place, f'"{written.to}" is missing', _WHY, f"add {example[written.to]}")
+    if written.to in ("sftp", "s3") and "address" not in node.entries:
+        fix = "add address: https://flowers.example/proposals/"
+        yield Problem("key-missing", place, '"address" is missing', _WHY, fix)
+
+
+def _unreadable(node: Map, path: Path, what: str, fix: str) -> Problem:
+    return Problem("value-unreadable", place_at(node, path), what, _WHY, fix)
+
+
+def _address(written: Publish, node: Map) -> Iterator[Problem]:
+    """Couples' browsers open a sealed page only over https; this computer alone may do without."""
+    if written.address in (None, ABSENT):
+        return
+    address = str(written.address)
+    if fault := _address_fault(address):
+        yield _unreadable(node, ("address",), f'"{shorten(address)}" {fault[0]}', fault[1])
+
+
+def _address_fault(address: str) -> tuple[str, str] | None:
+    example = "write it as https://flowers.example/proposals/"
+    try:
+        parts = urlsplit(address)
+        host, _ = parts.hostname, parts.port
+    except ValueError:
+        return "is not an address", example
+    if parts.scheme not in ("http", "https") or not host or re.search(r"\s", address):
+        return "is not an address", example
+    if parts.query or parts.fragment or "?" in address or "#" in address:
+        return "has more than the folder's address", f"leave out what follows ? or #; {example}"
+    if parts.scheme == "http" and host not in _LOOPBACK:
+        return "is not secure, and browsers open a sealed page only over https", "write https:// in front"
+    return None
+
+
+def _host(written: Publish, node: Map) -> Iterator[Problem]:
+    if written.sftp:
+        host, port = written.sftp.host, written.sftp.port
+        if host != ABSENT and not re.fullmatch(r"[\w.:-]+", host):
+            fix = "write the bare name, such as files.flowers.example"
+            yield _unreadable(node, ("sftp", "host"), f'"{shorten(host)}" is not a host\'s name', fix)
+        if port > 65_535:
+            yield _unreadable(node, ("sftp", "port"), f"there is no port {port}", "write 22, or leave it out")
+        for found in (written.sftp.host_key or "").split():
+            if not _FINGERPRINT.fullmatch(found) and found != ABSENT:
+                fix = "write SHA256: and its 43 letters and digits, as your host shows them"
+                what = f'"{shorten(found)}" is not a fingerprint'
+                yield _unreadable(node, ("sftp", "host_key"), what, fix)
+    endpoint = written.s3.endpoint if written.s3 else None
+    if endpoint and endpoint != ABSENT and (fault := _address_fault(endpoint)):
+        fix = "write it as https://storage.example"
+        yield _unreadable(node, ("s3", "endpoint"), f'"{shorten(endpoint)}" {fault[0]}', fix)
+
+
+def _outside(written: Publish, node: Map, content: FilePath) -> Iterator[Problem]:
+    if written.to == "folder" and node_at(node, ("folder",)) is not None:
+        folder = _folder(written, content)
+        if folder == content.resolve() or content.resolve() in folder.parents:
+            fix = "write a folder beside it, such as ../published"
+            yield _unreadable(node, ("folder",), "this folder lies within the content folder", fix)
