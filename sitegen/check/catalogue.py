@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
-from sitegen.check.many import most
 from sitegen.check.names import unknown
 from sitegen.model.catalogue import Break
 from sitegen.model.content import Shared
 from sitegen.model.terms import Charge, Payment
+from sitegen.values.many import most
 from sitegen.values.node import ABSENT, Map, Path, empty_list, place_at
 from sitegen.values.number import decimal_text
 from sitegen.values.problem import Problem

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
 from sitegen.check import catalogue, choices, names_used, photos, season, vessels
-from sitegen.check.many import most
 from sitegen.check.partial import NO_DAY
 from sitegen.check.prose import check_words
 from sitegen.check.quantity import bounds
@@ -17,6 +16,7 @@ from sitegen.load.tree import EventFiles, File
 from sitegen.model.content import EventFolder, PieceFile, Shared, Words
 from sitegen.model.event import Event
 from sitegen.model.piece import Piece
+from sitegen.values.many import most
 from sitegen.values.node import place_at
 from sitegen.values.problem import Problem, has_errors, whole_file
 
@@ -71,7 +71,7 @@ def _check(files: EventFiles, shared: Shared | None) -> tuple[EventFolder | None
         piece = PieceFile(read.id, read.piece, quantity, words, read.document.front)
         pieces.append(piece)
         problems += most(_piece_own(piece, whole=read.whole))
-        problems += most(_piece_across(piece, event, shared, document)) if shared else []
+        problems += most(_piece_across(piece, event, shared, document, whole=read.whole)) if shared else []
     paths, some = photos.check(pieces, files)
     problems += some
     note = Words(document.body.strip(), document.body_place)
@@ -162,8 +162,10 @@ def _piece_own(piece: PieceFile, *, whole: bool) -> Iterator[Problem]:
     yield from choices.check(piece)
 
 
-def _piece_across(piece: PieceFile, event: Event, shared: Shared, document: Document) -> Iterator[Problem]:
-    yield from names_used.of_piece(piece, event, shared, document.front)
+def _piece_across(
+    piece: PieceFile, event: Event, shared: Shared, document: Document, *, whole: bool
+) -> Iterator[Problem]:
+    yield from names_used.of_piece(piece, event, shared, document.front, whole=whole)
     yield from season.of_piece(piece, event, shared)
     yield from vessels.check(piece, shared)
 

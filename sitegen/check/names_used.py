@@ -26,8 +26,10 @@ def stem_lines(piece: PieceFile) -> Iterator[tuple[str, Path, bool]]:
                 yield into, (*path, "swap", out), False
 
 
-def of_piece(piece: PieceFile, event: Event, shared: Shared, event_node: Map) -> Iterator[Problem]:
-    """Check the names in a piece."""
+def of_piece(
+    piece: PieceFile, event: Event, shared: Shared, event_node: Map, *, whole: bool
+) -> Iterator[Problem]:
+    """Check the names in a piece; *whole* tells that all its lines could be read."""
     for name, path, is_key in stem_lines(piece):
         place = place_at(piece.node, path, key=is_key)
         if name not in shared.nodes.stems.entries:
@@ -41,8 +43,9 @@ def of_piece(piece: PieceFile, event: Event, shared: Shared, event_node: Map) ->
                 "stem-avoided", place, what, why, "take another stem, or mend avoid", related=related
             )
     yield from _goods(piece, shared)
-    yield from _varied(piece, shared)
-    yield from _places(piece, event)
+    yield from _varied(piece, shared, whole=whole)
+    if event.places or "places" not in event_node.entries:  # else they are there and could not be read
+        yield from _places(piece, event)
 
 
 def _goods(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
@@ -69,14 +72,14 @@ def _measure(piece: PieceFile, path: Path, amount: object, *, by_length: bool) -
         yield Problem("good-measure", place_at(piece.node, path), what, why, f"write {wanted}")
 
 
-def _varied(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
+def _varied(piece: PieceFile, shared: Shared, *, whole: bool) -> Iterator[Problem]:
     varied = piece.piece.varied
     known = {name for name, _, _ in stem_lines(piece)}
     for i, name in enumerate(varied.keep if varied else ()):
         place = place_at(piece.node, ("varied", "keep", i))
         if name not in shared.nodes.stems.entries and name != ABSENT:
             yield unknown("stem-unknown", "stem", name, place, shared.nodes.stems, _STEM_WHY)
-        elif name not in known and name != ABSENT:
+        elif whole and name not in known:
             what = f"{name} is kept in the set, and no line of the piece has it"
             why = "The stems under keep are the same in each of the set."
             yield Problem("keep-absent", place, what, why, "take it off keep, or add it to the recipe")

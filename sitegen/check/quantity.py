@@ -4,7 +4,7 @@ from sitegen.check.names import unknown
 from sitegen.model.content import Bounds
 from sitegen.model.event import Event
 from sitegen.model.piece import Count, Piece
-from sitegen.values.node import ABSENT, Map, Path, place_at
+from sitegen.values.node import ABSENT, Map, Path, blank, place_at
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
@@ -56,6 +56,8 @@ def _number(count: Count, event: Event, place: Place, event_node: Map) -> tuple[
     if count.of in event.counts:
         return count.times * event.counts[count.of], []
     holder = event_node.entries.get("counts")
+    if holder and not isinstance(holder[1], Map) and not blank(holder[1]):
+        return None, []  # the counts could not be read, and that is reported there
     known = holder[1] if holder and isinstance(holder[1], Map) else Map({}, event_node.place)
     if count.of in known.entries:
         return None, []  # the count itself failed to read, and is reported there

@@ -7,10 +7,10 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from sitegen.check.lines import empty_lines, shape_in, unknown_key
-from sitegen.check.many import MOST, most
 from sitegen.check.partial import partial
 from sitegen.check.why import EXAMPLES, why
 from sitegen.model.fields import Shape
+from sitegen.values.many import MOST, most
 from sitegen.values.nearest import nearest
 from sitegen.values.node import Node, Path, Scalar, Seq, blank, node_at, place_at, plain
 from sitegen.values.number import shorten

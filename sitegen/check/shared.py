@@ -7,7 +7,6 @@ from typing import TypeVar
 from babel import Locale, UnknownLocaleError
 
 from sitegen.check import catalogue
-from sitegen.check.many import most
 from sitegen.check.prose import check_words
 from sitegen.check.shape import shape
 from sitegen.load.front import Document, split
@@ -17,6 +16,7 @@ from sitegen.model.catalogue import Good, InHand, Stem, Supplier
 from sitegen.model.content import Nodes, Shared, Words
 from sitegen.model.fields import Shape
 from sitegen.model.terms import Studio
+from sitegen.values.many import most
 from sitegen.values.money import DIGITS, Currency
 from sitegen.values.nearest import nearest
 from sitegen.values.node import ABSENT, Map, place_at

@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 import yaml
 
 from sitegen.load.syntax import WHY, never_closed, syntax
+from sitegen.values.many import most
 from sitegen.values.node import ABSENT, Map, Node, Scalar, Seq
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place, Source
@@ -160,17 +161,18 @@ def read(source: Source, start: int = 0, end: int | None = None) -> tuple[Map | 
         return None, [Problem("yaml-syntax", Place(source, at, at + 1), _STRANGE[0], WHY, _STRANGE[1])]
     reader = _Reader(source, start, text)
     node, problem = _guarded(reader.document, source, start)
+    found = most(reader.problems)
     if problem:
-        return None, [*reader.problems, problem]
+        return None, [*found, problem]
     if node is None or (isinstance(node, Scalar) and not node.text):
-        return Map({}, whole), reader.problems
+        return Map({}, whole), found
     if not isinstance(node, Map):
         what = "this is not a list of keys and values"
         return None, [
-            *reader.problems,
+            *found,
             Problem("yaml-shape", node.place, what, WHY, 'write "key: value" lines'),
         ]
-    return node, reader.problems
+    return node, found
 
 
 def _guarded(

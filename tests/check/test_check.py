@@ -2,7 +2,7 @@
 
 import pytest
 
-from sitegen.check.many import MOST
+from sitegen.values.many import MOST
 from tests.check.folder import EVENT, FILES, PIECE, checked, problems, said
 
 PIECE_MD = "01-bouquet.md"
@@ -74,6 +74,9 @@ def test_whatever_else_is_wrong_in_a_piece_its_names_are_checked(old: str, new: 
         ("event", "{id: barn, name", "{name", "key-missing"),
         ("event", "id: barn", "id: the barn", "value-unreadable"),
         ("event", "  - {id: barn, name: Barn, ready: 14:30}", "  - Barn", "value-type"),
+        ("event", "counts: {tables: 4}", "counts: [tables]", "value-type"),
+        ("event", "  - {id: barn, name: Barn, ready: 14:30}", "  id: barn", "value-type"),
+        ("01", "recipe:\n  rose: 7\n  fern: 0.5 bunch", "recipe: {fern: 1}\nminuts: 3", "key-unknown"),
         ("event", "ready: 14:30", "ready: 25:30", "value-unreadable"),
         ("event", "swaps: [{from: fern, to: fern}]", "swaps: [{from: fern}]", "key-missing"),
         ("event", "---\nevent", "--- \n\tevent", "yaml-syntax"),
