@@ -6,7 +6,9 @@ from sitegen.check.names import unknown
 from sitegen.model.content import PieceFile, Shared
 from sitegen.model.event import Event
 from sitegen.values.length import Length
+from sitegen.values.nearest import nearest
 from sitegen.values.node import ABSENT, Map, Path, place_at
+from sitegen.values.number import shorten
 from sitegen.values.problem import Problem
 
 _STEM_WHY = "The piece is priced from its stems, and this one has no cost to add."
@@ -105,6 +107,7 @@ def of_event(event: Event, node: Map, shared: Shared) -> Iterator[Problem]:
         if name not in stems.entries and name != ABSENT:
             why = "A misspelt stem would be used after all."
             yield unknown("stem-unknown", "stem", name, place_at(node, ("avoid", i)), stems, why)
+    yield from _minded(event, node, shared)
     seen: set[str] = set()
     for i, swap in enumerate(event.swaps):
         for key, name in (("from", swap.from_), ("to", swap.to)):
@@ -122,3 +125,17 @@ def of_event(event: Event, node: Map, shared: Shared) -> Iterator[Problem]:
                 "swap-repeated", place_at(node, ("swaps", i, "from")), what, why, "keep one of them"
             )
         seen.add(swap.from_)
+
+
+def _minded(event: Event, node: Map, shared: Shared) -> Iterator[Problem]:
+    """A caution that no stem carries is told to nobody: most likely it is misspelt."""
+    if len(shared.stems) < len(shared.nodes.stems.entries):
+        return  # some stem could not be read, and its cautions with it
+    known = list(dict.fromkeys(kind for stem in shared.stems.values() for kind in stem.cautions))
+    for i, kind in enumerate(event.mind):
+        if kind not in known and kind != ABSENT:
+            what = f'no stem has the caution "{shorten(kind)}"'
+            why = "The couple are warned of the stems that carry a caution of just this name."
+            near = nearest(kind, known)
+            fix = f'write "{near}"' if near else "add it to the cautions of the stems that need it"
+            yield Problem("mind-unknown", place_at(node, ("mind", i)), what, why, fix, "warning")
