@@ -150,7 +150,7 @@ def edited(root: Path, rounds: int) -> list[float]:
     """Wall seconds of rebuilding after one piece's edit, in a process that goes on, as the preview does."""
     settings = Settings(root / "content", root / "out", dt.date(2030, 6, 1), "content", quick=True)
     build(survey(settings))
-    path = sorted((root / "content" / "events").glob("*event-*/*piece*.md"))[-1]
+    path = max((root / "content" / "events").glob("*event-*/*piece*.md"))
     took = []
     for number in range(rounds + 1):
         path.write_text(path.read_text() + f"\nSaid once more, {number}.\n")
@@ -188,7 +188,9 @@ def main() -> None:
         print(f"full build: {statistics.median(full) / number * 1000:.2f} ms of processor time a piece")
         if has_peer:
             ratio = statistics.median(a / b for a, b in zip(full, others, strict=True))
-            print(f"against pelican's plain pages: {ratio:.2f} ({statistics.median(others) / number * 1000:.2f} ms)")
+            print(
+                f"against pelican's plain pages: {ratio:.2f} ({statistics.median(others) / number * 1000:.2f} ms)"
+            )
         else:
             print("pelican is not installed: no comparison (pip install pelican)")
         print(f"nothing changed: {statistics.median(nothing):.2f} s")
