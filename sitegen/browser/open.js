@@ -7,6 +7,7 @@ import { toSymbols } from "./link.js";
 // wrong phrase, other key; and "unavailable" where the browser itself refused: never a wrong phrase.
 
 const utf8 = (text) => new TextEncoder().encode(text);
+const labelOf = (suite, name) => utf8(`sitegen/${suite}/${name}`);
 const NONCE = new Uint8Array(12); // each key seals one object only
 
 /** Whether this browser gives this page any cryptography; not so without https. */
@@ -15,7 +16,7 @@ export const canOpen = () => Boolean(globalThis.crypto?.subtle);
 /** HKDF with SHA-256, RFC 5869. */
 export const hkdf = async (secret, salt, info, length = 32) => {
   const key = secret instanceof Uint8Array ? await hkdfKey(secret) : secret;
-  const how = { name: "HKDF", hash: "SHA-256", salt, info: utf8(info) };
+  const how = { name: "HKDF", hash: "SHA-256", salt, info };
   return new Uint8Array(await crypto.subtle.deriveBits(how, key, length * 8));
 };
 
@@ -39,7 +40,7 @@ export const stretched = async (bytes, salt, rounds) => {
 
 /** The secret of the link that only views, from that of the link that may choose. */
 export const viewSecret = ({ kind, pid, secret }) =>
-  kind === "v" ? Promise.resolve(secret) : hkdf(secret, pid, "sitegen/1/view", 16);
+  kind === "v" ? Promise.resolve(secret) : hkdf(secret, pid, utf8("sitegen/1/view"), 16);
 
 /** All keys of a link; reply is null for one that only views. local and reply are bytes. */
 export const deriveKeys = async (link, phraseKey = new Uint8Array(0)) => {
@@ -47,16 +48,16 @@ export const deriveKeys = async (link, phraseKey = new Uint8Array(0)) => {
   const view = await viewSecret(link);
   const secret = await hkdfKey(joinedBytes(view, phraseKey));
   const [siv, enc, local] = await Promise.all(
-    ["siv", "enc", "local"].map((name) => hkdf(secret, link.pid, `sitegen/${suite}/${name}`)),
+    ["siv", "enc", "local"].map((name) => hkdf(secret, link.pid, labelOf(suite, name))),
   );
+  const signing = link.kind === "c" && joinedBytes(link.secret, phraseKey);
   return {
     suite,
     view,
     siv: await crypto.subtle.importKey("raw", siv, { name: "HMAC", hash: "SHA-256" }, false, ["verify"]),
     enc: await hkdfKey(enc),
     local,
-    reply:
-      link.kind === "c" ? await hkdf(joinedBytes(link.secret, phraseKey), link.pid, `sitegen/${suite}/reply`) : null,
+    reply: signing ? await hkdf(signing, link.pid, labelOf(suite, "reply")) : null,
   };
 };
 
@@ -79,7 +80,7 @@ export const openSealed = async (keys, role, place, bytes) => {
   if (parts.suite !== keys.suite || parts.role !== role.byte) return { failure: "damaged" };
   const head = headerOf(keys.suite, role);
   const name = counted(place);
-  const once = await hkdf(keys.enc, parts.digest, `sitegen/${keys.suite}/file`);
+  const once = await hkdf(keys.enc, parts.digest, labelOf(keys.suite, "file"));
   const plain = await unlocked(once, NONCE, parts.locked, joinedBytes(head, parts.digest, name));
   // The digest ties the object to these keys, which GCM alone does not.
   const same = plain && (await crypto.subtle.verify("HMAC", keys.siv, parts.digest, joinedBytes(head, name, plain)));

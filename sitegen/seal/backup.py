@@ -50,7 +50,7 @@ def unpacked(data: bytes, phrase: str) -> dict[str, Secrets] | Failure:
 
 
 def _backup_key(key: bytes, stretch: Stretch) -> bytes:
-    return hkdf(key, stretch.salt, "sitegen/1/backup")
+    return hkdf(key, stretch.salt, b"sitegen/1/backup")
 
 
 def _keys(text: bytes | Failure) -> dict[str, Secrets] | Failure:

@@ -36,9 +36,9 @@ class Keys:
     reply: bytes | None = field(repr=False)
 
 
-def hkdf(secret: bytes, salt: bytes, info: str, length: int = 32) -> bytes:
+def hkdf(secret: bytes, salt: bytes, info: bytes, length: int = 32) -> bytes:
     """HKDF with SHA-256, RFC 5869."""
-    return HKDF(SHA256(), length, salt, info.encode()).derive(secret)
+    return HKDF(SHA256(), length, salt, info).derive(secret)
 
 
 def mac(key: bytes, message: bytes) -> bytes:
@@ -66,13 +66,13 @@ def unlock(key: bytes, locked: bytes, beside: bytes) -> bytes | None:
 
 def view_secret(pid: bytes, choose: bytes) -> bytes:
     """The secret of the link that only views. There is no way back from it to *choose*."""
-    return hkdf(choose, pid, "sitegen/1/view", SECRET)
+    return hkdf(choose, pid, b"sitegen/1/view", SECRET)
 
 
 def choose_keys(pid: bytes, choose: bytes, phrase_key: bytes = b"") -> Keys:
     """All keys, from the secret of the link that may choose; *phrase_key* is a stretched phrase, or empty."""
     suite = _suite(phrase_key)
-    reply = hkdf(choose + phrase_key, pid, f"sitegen/{suite}/reply")
+    reply = hkdf(choose + phrase_key, pid, _label(suite, "reply"))
     return _keys(pid, view_secret(pid, choose), phrase_key, reply)
 
 
@@ -85,10 +85,14 @@ def _suite(phrase_key: bytes) -> Suite:
     return Suite.PHRASE if phrase_key else Suite.LINK
 
 
+def _label(suite: Suite, name: str) -> bytes:
+    return f"sitegen/{suite.value}/{name}".encode()
+
+
 def _keys(pid: bytes, view: bytes, phrase_key: bytes, reply: bytes | None) -> Keys:
     # Both parts have a fixed length, so that no two pairs run together into the same bytes.
     suite, secret = _suite(phrase_key), view + phrase_key
-    siv, enc, local = (hkdf(secret, pid, f"sitegen/{suite}/{name}") for name in ("siv", "enc", "local"))
+    siv, enc, local = (hkdf(secret, pid, _label(suite, name)) for name in ("siv", "enc", "local"))
     return Keys(suite, view, siv, enc, local, reply)
 
 
@@ -123,7 +127,7 @@ def _digest(keys: Keys, role: Role, place: str, plain: bytes) -> bytes:
 
 
 def _once(keys: Keys, digest: bytes) -> bytes:
-    return hkdf(keys.enc, digest, f"sitegen/{keys.suite}/file")
+    return hkdf(keys.enc, digest, _label(keys.suite, "file"))
 
 
 def _beside(suite: Suite, role: Role, place: str, digest: bytes) -> bytes:
