@@ -30,8 +30,8 @@ class File:
 
 
 @dataclass(frozen=True, slots=True)
-class Photo:
-    """A picture file, not opened: its path and what tells whether it changed."""
+class Unopened:
+    """A file that is not opened here, a picture or a record: its path and what tells whether it changed."""
 
     path: Path
     size: int
@@ -40,14 +40,20 @@ class Photo:
 
 @dataclass(frozen=True, slots=True)
 class EventFiles:
-    """An event's folder: event.md, the pieces in order of their names, the photos by name."""
+    """An event's folder: event.md, the pieces in order of their names, the photos and records by name.
+
+    Records are no content: what was sent and agreed is read from *folder* by `records`, and only stands here
+    because a page that shows it must be made anew when it changes.
+    """
 
     id: str
     shown: str
     event: File | None
     pieces: Mapping[str, File]
-    photos: Mapping[str, Photo]
+    photos: Mapping[str, Unopened]
     problems: tuple[Problem, ...]
+    records: Mapping[str, Unopened] = field(default_factory=dict)
+    folder: Path = Path()
 
     def digest(self) -> bytes:
         """A hash that changes whenever anything here does."""
@@ -55,8 +61,9 @@ class EventFiles:
         for file in (self.event, *self.pieces.values()):
             if file:
                 _put(state, file.shown.encode(), file.data)
-        for name, photo in self.photos.items():
-            _put(state, name.encode(), f"{photo.size} {photo.changed}".encode())
+        for kind, files in (("photo", self.photos), ("record", self.records)):
+            for name, found in files.items():
+                _put(state, kind.encode(), name.encode(), f"{found.size} {found.changed}".encode())
         for problem in self.problems:
             _put(state, problem.code.encode(), problem.place.source.path.encode())
         return state.digest()
@@ -206,25 +213,34 @@ def _event(root: Path, shown: str, folder: os.DirEntry[str]) -> EventFiles:
     walk = _Walk(root, shown)
     event: File | None = None
     pieces: dict[str, File] = {}
-    photos: dict[str, Photo] = {}
+    inner: dict[str, dict[str, Unopened]] = {"photos": {}, "records": {}}
     for entry in walk.entries(Path(folder.path)):
-        if entry.name == "photos" and _is_folder(walk, entry):
-            photos = {
-                found.name: photo
-                for found in walk.entries(Path(entry.path))
-                if (photo := _photo(walk, found))
-            }
+        if entry.name in inner and _is_folder(walk, entry):
+            inner[entry.name] = _unopened(walk, entry)
         elif entry.name.endswith(".md") and (file := walk.file(entry)):
             if entry.name == "event.md":
                 event = file
             else:
                 pieces[entry.name] = file
-    return EventFiles(folder.name, walk.show(folder.path), event, pieces, photos, tuple(walk.problems))
+    return EventFiles(
+        folder.name,
+        walk.show(folder.path),
+        event,
+        pieces,
+        inner["photos"],
+        tuple(walk.problems),
+        inner["records"],
+        Path(folder.path),
+    )
 
 
-def _photo(walk: _Walk, entry: os.DirEntry[str]) -> Photo | None:
-    state = walk.regular(entry)
-    return Photo(Path(entry.path), state.st_size, state.st_mtime_ns) if state else None
+def _unopened(walk: _Walk, folder: os.DirEntry[str]) -> dict[str, Unopened]:
+    both = ((entry, walk.regular(entry)) for entry in walk.entries(Path(folder.path)))
+    return {
+        entry.name: Unopened(Path(entry.path), state.st_size, state.st_mtime_ns)
+        for entry, state in both
+        if state
+    }
 
 
 def source_of(file: File) -> tuple[Source | None, list[Problem]]:

@@ -139,3 +139,23 @@ def test_a_digest_changes_with_everything_that_counts(root: Path) -> None:
     assert scan(root, "c").events[0].digest() != after.events[0].digest()
     (root / "studio.md").write_text("other", encoding="utf-8")
     assert scan(root, "c").digest() != after.digest()
+
+
+def test_records_are_no_content_but_a_change_of_them_makes_pages_anew(root: Path) -> None:
+    bare = scan(root, "c").events[0].digest()
+    record = root / EVENT / "records/0001-revision.json"
+    record.parent.mkdir()
+    record.write_text("{}", encoding="utf-8")
+    (record.parent / ".lock").write_text("", encoding="utf-8")
+    (record.parent / "notes.md").write_text("no piece", encoding="utf-8")
+    tree = scan(root, "c")
+    event = tree.events[0]
+    assert told(tree) == []
+    assert list(event.records) == ["0001-revision.json", "notes.md"]
+    assert list(event.pieces) == ["01-a.md"]
+    assert event.folder == root / EVENT
+    assert event.digest() != bare
+    os.utime(record, ns=(1, 1))
+    assert scan(root, "c").events[0].digest() != event.digest()
+    (root / "records").mkdir()
+    assert scan(root, "c").digest() == tree.digest()
