@@ -48,8 +48,7 @@ class _Run:
     made: dict[str, Made] = field(default_factory=dict)
     jobs: dict[str, list[Job]] = field(default_factory=dict)
     own: dict[str, Theme] = field(default_factory=dict)
-    shown: dict[str, tuple[Theme, Shots]] = field(default_factory=dict)
-    worked: dict[str, Worked] = field(default_factory=dict)
+    shown: dict[str, tuple[Worked, Theme, Shots]] = field(default_factory=dict)
 
     @property
     def settings(self) -> Settings:
@@ -106,8 +105,8 @@ def _event(run: _Run, event: str) -> None:
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
     run.jobs[event] = list(shots.jobs)
-    run.worked[event] = worked
-    run.shown[event] = (theme, shots)
+    if shots.jobs or run.settings.one_file:  # the rest is not kept: hundreds of events would fill the memory
+        run.shown[event] = (worked, theme, shots)
     pictures = sorted({f"pictures/{one.name}" for job in shots.jobs for one in job.renditions})
     files = tuple(f"{event}/{name}" for name in rendered.files)
     key = run.found.keys[event]
@@ -129,14 +128,14 @@ def _pictures(run: _Run) -> None:
         fault.path: fault for fault in make(jobs, run.store, lambda a, b: run.progress("Pictures", a, b))
     }
     if wrong:
-        for worked in run.worked.values():
+        for worked, _theme, _shots in run.shown.values():
             run.problems += photo_problems(worked.folder, wrong)
 
 
 def _to_mail(run: _Run) -> None:
     """The single page carries its pictures inside, so it is rendered once they are made."""
-    for event, (theme, shots) in run.shown.items():
-        page = pages.one_file(run.worked[event], theme, shots, run.settings.today, run.store)
+    for event, (worked, theme, shots) in run.shown.items():
+        page = pages.one_file(worked, theme, shots, run.settings.today, run.store)
         name = f"{event}/proposal-one-file.html"
         staging.put(run.staging, name, page)
         made = run.made[event]
