@@ -4,7 +4,8 @@ A known line that is left empty counts as not written; anything else that is emp
 """
 
 import typing
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Any
 
 from sitegen.model.fields import Shape
@@ -14,6 +15,7 @@ from sitegen.values.number import shorten
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
+_NOTHING: Mapping[str, None] = {}
 _LOST = "A line that is not read would be lost without a word."
 
 
@@ -26,16 +28,17 @@ def unknown_key(kind: type[Shape], key: str, place: Place) -> Problem:
     return Problem("key-unknown", place, f'"{shorten(key)}" is not a line that is known here', _LOST, fix)
 
 
-def fields(kind: type[Shape]) -> dict[str, Any]:
-    """The lines of *kind* as they are written, with what each one holds."""
-    return {field.alias or name: field.annotation for name, field in kind.model_fields.items()}
+@cache
+def fields(kind: type[Shape]) -> Mapping[str, type[Shape] | None]:
+    """The lines of *kind* as they are written, and the shape within each, if one is."""
+    return {field.alias or name: _shape_in(field.annotation) for name, field in kind.model_fields.items()}
 
 
-def shape_in(annotation: Any) -> type[Shape] | None:
+def _shape_in(annotation: Any) -> type[Shape] | None:
     """Find the shape within a type: `Photo` in `tuple[Photo, ...]`."""
     if isinstance(annotation, type) and issubclass(annotation, Shape):
         return annotation
-    found = (shape_in(part) for part in typing.get_args(annotation))
+    found = (_shape_in(part) for part in typing.get_args(annotation))
     return next((part for part in found if part), None)
 
 
@@ -46,10 +49,10 @@ def empty_lines(kind: type[Shape] | None, node: Node | None) -> Iterator[Problem
             yield from empty_lines(kind, item)
     if not isinstance(node, Map):
         return
-    known = fields(kind) if kind else {}
+    known = fields(kind) if kind else _NOTHING
     for name, (key, value) in node.entries.items():
         if not blank(value):
-            yield from empty_lines(shape_in(known.get(name)), value)
+            yield from empty_lines(known.get(name), value)
         elif name not in known:
             yield _empty(kind, key)
 

@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from sitegen.check.lines import empty_lines, shape_in, unknown_key
+from sitegen.check.lines import empty_lines, fields, unknown_key
 from sitegen.check.partial import partial
 from sitegen.check.why import EXAMPLES, why
 from sitegen.model.fields import Shape
@@ -112,9 +112,7 @@ def _kind_at(kind: type[Shape], path: Path) -> type[Shape]:
     for step in path:
         if isinstance(step, int):
             continue
-        for name, field in kind.model_fields.items():
-            if (field.alias or name) == step:
-                kind = shape_in(field.annotation) or kind
+        kind = fields(kind).get(step) or kind
     return kind
 
 
