@@ -21,7 +21,8 @@ from tests.messages.telling import codes_in, told
 
 HERE = Path(__file__).parent
 CASES = sorted(path.name for path in (HERE / "cases").iterdir())
-# What only a folder without rights shows, which cannot be made where tests run as root.
+# Codes that no content folder shows to `check` by itself, and the test that shows each of them.
+# A folder without rights cannot be made where tests run as root.
 ELSEWHERE = {"folder-closed": "tests/load/test_tree.py"}
 
 
@@ -54,6 +55,11 @@ ALSO = {"problems-many": ("stem-unknown",)}
 
 def test_every_code_has_a_case() -> None:
     assert codes() == {*CASES, *ELSEWHERE}
+
+
+@pytest.mark.parametrize(("code", "test"), ELSEWHERE.items())
+def test_a_code_without_a_case_is_shown_elsewhere(code: str, test: str) -> None:
+    assert f'"{code}"' in (HERE.parents[1] / test).read_text(encoding="utf-8")
 
 
 def test_the_base_has_no_problem(tmp_path: Path) -> None:
