@@ -64,8 +64,8 @@ def lab_difference(one: Lab, other: Lab) -> float:
     stretch = 1.5 - 0.5 * _saturation((hypot(*one[1:]) + hypot(*other[1:])) / 2)
     chroma, hue = _polar(one, stretch)
     other_chroma, other_hue = _polar(other, stretch)
-    turn = _turn(hue, other_hue) if chroma * other_chroma else 0.0
-    mean_hue = hue + turn / 2 if chroma * other_chroma else hue + other_hue
+    turn = _turn(hue, other_hue)  # of a grey it means nothing, and is multiplied by its chroma of 0
+    mean_hue = hue + turn / 2
     mean_light, mean_chroma = (one[0] + other[0]) / 2, (chroma + other_chroma) / 2
     light = (other[0] - one[0]) / _light_weight(mean_light)
     more = (other_chroma - chroma) / (1 + 0.045 * mean_chroma)

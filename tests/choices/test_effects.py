@@ -14,6 +14,7 @@ TABLE = Table(
     pieces=(
         piece("bowls", (3800, 5500, 8100, 4000, 5900, 9000), (2, 3), (5, 4, 8), optional=True),
         piece("arch", (100_00,)),
+        piece("petals", (0,)),
     ),
     charges=(charge("delivery", Fraction(1, 10), 5000),),
     discount=None,
@@ -25,7 +26,7 @@ TABLE = Table(
 
 
 def test_each_answer_tells_its_difference_and_the_total_it_leads_to() -> None:
-    picks = replace(usual_picks(TABLE), pieces=(Pick((0, 1), 5), Pick((), 1)))
+    picks = replace(usual_picks(TABLE), pieces=(Pick((0, 1), 5), Pick((), 1), Pick((), 1)))
     # lines 275 + 100, delivery at least 50; then 10 % tax
     assert totals(TABLE, picks).total == 46750
     assert answer_effects(TABLE, picks, 0) == (
@@ -35,7 +36,7 @@ def test_each_answer_tells_its_difference_and_the_total_it_leads_to() -> None:
 
 
 def test_of_a_piece_that_is_left_out_an_answer_changes_the_price_alone() -> None:
-    picks = replace(usual_picks(TABLE), pieces=(Pick((0, 0), 5, out=True), Pick((), 1)))
+    picks = replace(usual_picks(TABLE), pieces=(Pick((0, 0), 5, out=True), Pick((), 1), Pick((), 1)))
     total = totals(TABLE, picks).total
     assert answer_effects(TABLE, picks, 0)[0][1] == Effect(200, 0, total)
 

@@ -81,6 +81,12 @@ def test_labour_is_counted_one_of_three_ways(labour: dict[str, str], expected: F
     assert got.cost == 20, "labour is no cost"
 
 
+def test_minutes_may_be_parts() -> None:
+    rules = {"markup": {"fresh": "1"}, "labour": {"per_hour": "48"}}
+    piece = {"recipe": {"rose": "2/3"}, "minutes": "12.5"}
+    assert one(piece, stems={"rose": stem("3")}, pricing=rules).exact == 2 + 10
+
+
 @pytest.mark.parametrize("way", [{"per_hour": "48"}, {"on_materials": "25%"}, {"of_price": "25%"}])
 def test_what_the_couple_make_carries_no_labour(way: dict[str, str]) -> None:
     piece = {"recipe": {"rose": "10"}, "minutes": "35", "made_by": "couple"}
@@ -143,6 +149,12 @@ def test_an_own_price_holds_at_the_usual_answers_and_others_keep_their_proportio
     got = priced(piece, stems={"rose": stem("2.00")}, pricing=rules)
     assert [c.each for c in got.combinations] == [3500, 9900, 15000]  # 99 × 12/36 = 33; 99 × 54/36 = 148.50
     assert [c.exact for c in got.combinations] == [12, 36, 54]
+
+
+def test_an_own_price_may_stand_on_a_computed_one_of_less_than_a_unit() -> None:
+    piece = {"recipe": {"rose": "6"}, "price": "3.00", "choices": [FULL]}
+    got = priced(piece, stems={"rose": stem("0.10")})
+    assert [c.each for c in got.combinations] == [100, 300, 450]
 
 
 def test_an_own_price_is_not_rounded_by_the_rule_but_its_like_is() -> None:

@@ -128,6 +128,27 @@ def test_labour_by_percent_says_of_what(way: dict[str, str], expected: str) -> N
     assert lines_of(asked(labour=way), 0, 0, 0)["Labour"].sum == expected
 
 
+def test_labour_of_the_price_counts_what_answers_add() -> None:
+    labour = lines_of(asked(labour={"of_price": "20%"}), 1, 0, 0)["Labour"]
+    # 5 × 2.80 × 1.125 × 3.5 + 15.125 + 1.44 + 4.00 = 75.69, and 1.50
+    assert labour.sum == "20% / (1 − 20%) × 77.19"
+    assert [figure.what for figure in labour.factors][1] == "materials and what answers add"
+
+
+def test_a_vessel_of_the_second_place_leads_to_it() -> None:
+    cup = lines_of(asked(), 0, 0, 0)["Cup"]
+    assert [figure.what for figure in cup.factors] == ["for its second place", "hire, not marked up"]
+    assert placed(cup) == ["1: p1.md cup", "4.00: goods.yaml 4.00"]
+
+
+def test_a_price_leads_to_the_offer_that_is_in_season() -> None:
+    rose = stem("28.00", "10")
+    rose["offers"] = [{**rose["offers"][0], "months": "Nov-Feb"}, {**rose["offers"][0], "price": "9.50"}]
+    priced = price_event(shared(stems={"rose": rose}), event({"recipe": {"rose": "1"}}))
+    line = why(priced, priced.pieces[0], priced.pieces[0].as_suggested)[0]
+    assert placed(line)[1] == "9.50 / 10: stems.yaml 9.50"
+
+
 def test_what_the_couple_make_says_so() -> None:
     labour = lines_of(asked(), 0, 0, 1)["Labour"]
     assert labour.amount == 0
