@@ -1,0 +1,35 @@
+"""What the studio keeps of a revision for itself: recipes, work, costs. Never in anything a couple gets."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeAlias
+
+from sitegen.records.shown import Goods, Named
+
+Recipe: TypeAlias = tuple[tuple[str, Fraction], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPiece:
+    """Of one piece, for each combination of answers in the table's order.
+
+    Which of `recipes` and `goods` it has, its minutes, the money its answers add, and what it costs: exact,
+    in whole units of the currency, with loss and without labour.
+    """
+
+    recipes: tuple[Recipe, ...]
+    recipe_of: tuple[int, ...]
+    goods: tuple[Goods, ...]
+    goods_of: tuple[int, ...]
+    minutes: tuple[Fraction, ...]
+    added: tuple[Fraction, ...]
+    cost: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The private part of a snapshot; pieces in the order in which they were shown."""
+
+    pieces: tuple[KeptPiece, ...]
+    stems: tuple[Named, ...]
+    goods: tuple[Named, ...]
