@@ -54,7 +54,7 @@ DOORS = {
     "nh3": ("render/prose.py",),
     "livereload": ("preview/",),
     "tornado": ("preview/",),
-    "filelock": ("build/lock.py", "publish/"),
+    "filelock": ("build/lock.py", "publish/", "records/append.py"),
     "cryptography": ("seal/",),
     "paramiko": ("publish/sftp.py",),
     "boto3": ("publish/s3.py",),
