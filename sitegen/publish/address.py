@@ -3,7 +3,7 @@
 import ssl
 from dataclasses import dataclass
 from email.message import Message
-from http.client import HTTPException
+from http.client import HTTPException, IncompleteRead
 from pathlib import Path
 from typing import IO
 from urllib.error import HTTPError, URLError
@@ -35,11 +35,6 @@ class Answer:
     body: bytes
     onward: str = ""
 
-    @property
-    def gone(self) -> bool:
-        """Whether the host says honestly that nothing is there; some stores say 403 for it."""
-        return self.status in (403, 404, 410)
-
 
 @dataclass(frozen=True, slots=True)
 class Address:
@@ -61,13 +56,17 @@ class Address:
         """Fetch *path* below the base. Raises `Fault` where there is no answer at all."""
         request = Request(self.base + path, headers=_HEADERS)  # noqa: S310 - settings allow http and https only
         try:
+            return self._ask(request)
+        except (OSError, HTTPException) as error:
+            raise _sorted(error, self.base, path) from None
+
+    def _ask(self, request: Request) -> Answer:
+        try:
             with self._opener().open(request, timeout=_SECONDS) as answer:
                 return _answer(answer.status, answer.headers, answer)
         except HTTPError as error:
             with error:
                 return _answer(error.code, error.headers, error)
-        except (OSError, HTTPException) as error:
-            raise _sorted(error, self.base, path) from None
 
     def _opener(self) -> OpenerDirector:
         context = ssl.create_default_context(cafile=str(self.ca) if self.ca else None)
@@ -84,6 +83,10 @@ class _NoRedirect(HTTPRedirectHandler):
 
 def _answer(status: int, headers: Message, body: IO[bytes]) -> Answer:
     data = body.read(_MOST)
+    wanted = headers.get("Content-Length", "")
+    # Reading so many bytes at most does not say by itself that an answer was cut.
+    if wanted.isdecimal() and len(data) < min(int(wanted), _MOST):
+        raise IncompleteRead(data)
     return Answer(status, headers.get_content_type(), data, headers.get("Location") or "")
 
 

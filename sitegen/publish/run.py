@@ -8,12 +8,13 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from sitegen.publish import receipt as receipts
+from sitegen.publish.address import Address
 from sitegen.publish.fault import Fault, Stopped, stopped
 from sitegen.publish.host import read_back
 from sitegen.publish.lock import one_publisher
 from sitegen.publish.look import Seen, hashed, look
 from sitegen.publish.plan import Plan, Step, foreign, make_plan
-from sitegen.publish.reader import Opens, fetch_from, fit_for_sealed_pages, gives_out
+from sitegen.publish.reader import Opens, fetch_from, fit_for_sealed_pages, gives_out, pages_as_sent
 from sitegen.publish.receipt import Standing
 from sitegen.publish.retry import steadily
 from sitegen.publish.site import (
@@ -168,7 +169,7 @@ class _Run:
         for i, step in enumerate(todo):
             self.progress(Moved(i, len(todo), done, total, step.path))
             if step.verb == "switch":
-                self.before_switch([one for one in sent if one.path.startswith(self.site.pid)], seen)
+                self.before_switch(sent, seen)
                 self.readers = _SWITCHING
             if step.verb != "check" or not self.sound(step.path):
                 self.send(step.path)
@@ -192,16 +193,25 @@ class _Run:
     def sound(self, path: str) -> bool:
         return steadily(lambda: self.way.host.read(path), self.way.wait) == self.content(path)
 
-    def before_switch(self, fresh: list[Step], seen: Seen) -> None:
-        """Blobs must be given out before a page names them, and the page must still be the one looked at."""
-        address = self.way.address
-        if address and not self.way.lags:
-            for step in fresh:
-                sha = digest(self.content(step.path))
-                steadily(partial(gives_out, address, step.path, sha), self.way.wait)
+    def before_switch(self, sent: list[Step], seen: Seen) -> None:
+        """Blobs must be given out before a page names them, and the page must still be the one looked at.
+
+        How pages come out is tried on the one for lost readers, before any couple's.
+        """
+        if self.way.address and not self.way.lags:
+            for step in sent:
+                steadily(partial(self.given_out, self.way.address, step.path, seen), self.way.wait)
         path = index_path(self.site.pid)
         if steadily(lambda: hashed(self.way.host, path), self.way.wait) != seen.index:
             raise Fault("stranger", self.way.page(self.site.pid))
+
+    def given_out(self, address: Address, path: str, seen: Seen) -> None:
+        sha = digest(self.content(path))
+        if path.endswith(".bin"):
+            gives_out(address, path, sha)
+        elif path.endswith(".html"):
+            # A cache may still hold the one from before, but not where nothing was before.
+            pages_as_sent(address, path, sha if seen.index is None else "")
 
     def opened(self, before: str | None) -> bool:
         """Fetch and open the page as a couple would. False, with a note, where it may still come."""

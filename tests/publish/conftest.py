@@ -6,10 +6,10 @@ from pathlib import Path
 import paramiko
 import pytest
 from moto.server import ThreadedMotoServer
-from tests.publish.sftp_rig import Rig, sftp_rig
 
 from sitegen.publish.address import Address
 from tests.publish.served import Web, make_certificate, serving
+from tests.publish.sftp_rig import Rig, sftp_rig
 
 
 @pytest.fixture(scope="session")
@@ -38,7 +38,7 @@ def sftp(host_key: paramiko.PKey) -> Iterator[Rig]:
 
 @pytest.fixture(scope="session")
 def s3_endpoint() -> Iterator[str]:
-    """moto's S3 server."""
+    """The S3 server of moto."""
     server = ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
     server.start()
     host, port = server.get_host_and_port()

@@ -38,13 +38,17 @@ class Memory:
         pass
 
 
+def _nothing(number: int, verb: str, path: str) -> None:
+    del number, verb, path
+
+
 @dataclass
 class Watched:
     """Around *inner*: *before* is called with number, verb and path of each operation, *after* when it is done."""
 
     inner: Host
     before: Callable[[int, str, str], None]
-    after: Callable[[int, str, str], None] = lambda number, verb, path: None
+    after: Callable[[int, str, str], None] = _nothing
     done: list[tuple[str, str]] = field(default_factory=list)
 
     @property
@@ -82,13 +86,14 @@ class Watched:
 
 
 def noting(inner: Host) -> Watched:
-    return Watched(inner, lambda number, verb, path: None)
+    return Watched(inner, _nothing)
 
 
 def failing(inner: Host, at: int, kind: Kind, *, sticky: bool) -> Watched:
     """Fail the operation with number *at*, and with *sticky* all from there on."""
 
     def before(number: int, verb: str, path: str) -> None:
+        del verb
         if number == at or (sticky and number > at):
             raise Fault(kind, inner.place, path)
 
@@ -99,8 +104,8 @@ def killing(inner: Host, at: int, *, after: bool) -> Watched:
     """Kill this very process at operation *at*, before it or when it is done."""
 
     def kill(number: int, verb: str, path: str) -> None:
+        del verb, path
         if number == at:
             os.kill(os.getpid(), signal.SIGKILL)
 
-    nothing = noting(inner).before
-    return Watched(inner, nothing if after else kill, kill if after else nothing)
+    return Watched(inner, _nothing if after else kill, kill if after else _nothing)

@@ -109,7 +109,7 @@ class _Handler(SimpleHTTPRequestHandler):
             body = body[: len(body) // 2]
         self.wfile.write(body)
 
-    def log_message(self, format: str, *args: Any) -> None:
+    def log_message(self, format: str, *args: Any) -> None:  # noqa: A002 - the name is the library's
         """Say nothing."""
 
 

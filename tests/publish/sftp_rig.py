@@ -54,9 +54,11 @@ class _Interface(paramiko.ServerInterface):
         return paramiko.AUTH_SUCCESSFUL if (username, password) == (USER, PASSWORD) else paramiko.AUTH_FAILED
 
     def get_allowed_auths(self, username: str) -> str:
+        del username
         return "password"
 
     def check_channel_request(self, kind: str, chanid: int) -> int:
+        del kind, chanid
         return paramiko.OPEN_SUCCEEDED
 
 
@@ -65,6 +67,7 @@ def _piped(rig: Rig, command: Sequence[str]) -> type[paramiko.SubsystemHandler]:
         def start_subsystem(
             self, name: str, transport: paramiko.Transport, channel: paramiko.Channel
         ) -> None:
+            del name
             rig.started += 1
             with subprocess.Popen(
                 command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, bufsize=0

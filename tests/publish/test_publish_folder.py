@@ -78,7 +78,7 @@ def test_a_blob_file_that_is_gone_stops_before_anything(tmp_path: Path) -> None:
 
 
 def test_a_page_that_does_not_open_never_goes_out(tmp_path: Path) -> None:
-    stopped = publish(make_site("first"), folder_way(tmp_path), lambda index, fetch: "the key does not fit")
+    stopped = publish(make_site("first"), folder_way(tmp_path), lambda *_: "the key does not fit")
     assert isinstance(stopped, Stopped)
     assert stopped.kind == "unopened"
     assert "the key does not fit" in stopped.sentence
@@ -219,7 +219,7 @@ def test_another_folder_or_link_is_told_of_the_first(tmp_path: Path) -> None:
 def test_only_one_publisher_at_a_time(tmp_path: Path) -> None:
     inner: list[object] = []
 
-    def again(moved: Moved) -> None:
+    def again(_: Moved) -> None:
         if not inner:
             inner.append(publish(make_site("second"), folder_way(tmp_path), opens))
 
