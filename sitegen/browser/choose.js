@@ -192,7 +192,7 @@ function drawSums(now) {
 function drawCharge(i, amount, subtotal) {
   const key = `charge-${i + 1}`;
   byId(key).hidden = amount === null;
-  if (amount !== null) write(key, exact(amount, money));
+  write(key, exact(amount ?? 0, money));
   if (!table.charges[i].optional) return;
   write(`${key} difference`, step(chargeOf(table.charges[i], subtotal)));
   write(`${key} leads`, leadsTo({ ...picks, charges: [...picks.charges, i] }));

@@ -62,7 +62,7 @@ const readKey = async (text, pid) => {
 const readings = (text, pid) => {
   const keys = Array.from(text.matchAll(/#/g), ({ index }) => index).slice(0, MOST_KEYS);
   if (keys.length) return keys.map((at) => [text.slice(at + 1), folderIn(text.slice(0, at)) ?? pid]);
-  const bare = /^[^0-9A-Za-z]*([cCvV][1iIlL][^]*)/.exec(text);
+  const bare = /^[^0-9A-Za-z]*([cCvV][1-9iIlL][^]*)/.exec(text);
   return bare ? [[bare[1], pid]] : [];
 };
 
