@@ -122,7 +122,12 @@ def _chain(
 def _manifest(folder: Path) -> tuple[Manifest | None, Map, list[Problem]]:
     shown = f"themes/{folder.name}/theme.yaml"
     nothing = Map({}, whole_file(shown))
-    source, problems = source_of(File(shown, (folder / "theme.yaml").read_bytes()))
+    try:
+        data = (folder / "theme.yaml").read_bytes()
+    except OSError:
+        what, fix = "this file cannot be opened", "give yourself the right to read it"
+        return None, nothing, [Problem("theme-unreadable", whole_file(shown), what, _WHY, fix)]
+    source, problems = source_of(File(shown, data))
     if source is None:
         return None, nothing, problems
     node, problems = read(source)
