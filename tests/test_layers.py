@@ -46,7 +46,7 @@ DOORS = {
         "check/schemas.py",
         "theme.py",
     ),
-    "pydantic_core": ("model/fields.py", "check/shape.py", "check/many.py", "check/partial.py"),
+    "pydantic_core": ("build/pages.py", "model/fields.py", "check/shape.py", "check/many.py", "check/partial.py"),
     "coloraide": ("check/colour.py",),
     "babel": ("check/shared.py", "render/"),
     "jinja2": ("render/pages.py",),

@@ -1,10 +1,11 @@
 """A worked event to its files: the couple's page, the order, the florist's page, the figures."""
 
 import datetime as dt
-import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+
+from pydantic_core import to_json
 
 from sitegen.build.event import Worked
 from sitegen.model.content import Shared
@@ -96,12 +97,11 @@ def event_pages(
         "proposal.html": couple_page(_couple(worked, shown, linked(PICTURES), today), theme),
         "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
         "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
-        "figures.json": json.dumps(plain, ensure_ascii=False, indent=1) + "\n",
         **order_csv(order),
     }
-    return Rendered(
-        {name: page.encode() for name, page in pages.items()}, desk_row(priced, worked.totals, order)
-    )
+    files = {name: page.encode() for name, page in pages.items()}
+    files["figures.json"] = to_json(plain, indent=1) + b"\n"
+    return Rendered(files, desk_row(priced, worked.totals, order))
 
 
 def one_file(worked: Worked, theme: Theme, shown: Shots, today: dt.date, store: Store) -> bytes:

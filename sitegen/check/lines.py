@@ -51,9 +51,9 @@ def empty_lines(kind: type[Shape] | None, node: Node | None) -> Iterator[Problem
         return
     known = fields(kind) if kind else _NOTHING
     for name, (key, value) in node.entries.items():
-        if not blank(value):
+        if not isinstance(value, Scalar):
             yield from empty_lines(known.get(name), value)
-        elif name not in known:
+        elif blank(value) and name not in known:
             yield _empty(kind, key)
 
 

@@ -4,12 +4,15 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
+from itertools import chain, repeat
 
-from sitegen.model.catalogue import Break, Supplier
+from sitegen.model.catalogue import Break, Good, Stem, Supplier
 from sitegen.model.content import Shared
 from sitegen.order.buy import Lot, Seller, Thing, Want
 from sitegen.order.calendar import GOODS_ARRIVE, Arrival, arrival
 from sitegen.order.need import Need
+from sitegen.values.when import Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,34 +38,41 @@ def _of_good(name: str, need: Need) -> Want:
     thing = Thing("good", name)
     if name in need.pieces:
         return Want(thing, Fraction(need.pieces[name]))
-    cuts = tuple(cut.length.metres for cut in need.cuts[name] for _ in range(cut.copies))
-    return Want(thing, need.lengths[name].metres, cuts)
+    cuts = chain.from_iterable(repeat(cut.length.metres, cut.copies) for cut in need.cuts[name])
+    return Want(thing, need.lengths[name].metres, tuple(cuts))
 
 
 def coming(need: Need, shared: Shared, event: dt.date) -> tuple[Coming, ...]:
     """Give every lot of what is needed that is in season in the month of *event*."""
-    stems = (found for name in need.stems for found in _of_stem(name, shared, event))
-    return (*stems, *(found for name in need.goods for found in _packs(name, shared, event)))
+
+    @cache
+    def comes(supplier: str, span: Span) -> Arrival | None:
+        return arrival(shared.suppliers[supplier], span, event)
+
+    stems = (
+        Coming(lot, comes(lot.supplier, shared.stems[name].arrive))
+        for name in need.stems
+        for lot in _of_stem(name, shared.stems[name], event.month)
+    )
+    goods = (lot for name in need.goods for lot in _packs(name, shared.goods[name]))
+    return (*stems, *(Coming(lot, comes(lot.supplier, GOODS_ARRIVE)) for lot in goods))
 
 
 def sellers(suppliers: Mapping[str, Supplier]) -> dict[str, Seller]:
     return {name: Seller(one.delivery, one.minimum) for name, one in suppliers.items()}
 
 
-def _of_stem(name: str, shared: Shared, event: dt.date) -> Iterable[Coming]:
-    stem = shared.stems[name]
+def _of_stem(name: str, stem: Stem, month: int) -> Iterable[Lot]:
     for i, offer in enumerate(stem.offers):
-        if offer.in_season(event.month):
+        if offer.in_season(month):
             size, breaks = Fraction(offer.bunch.stems), _breaks(offer.breaks)
-            lot = Lot(Thing("stem", name), i, offer.supplier, size, offer.price, breaks)
-            yield Coming(lot, arrival(shared.suppliers[offer.supplier], stem.arrive, event))
+            yield Lot(Thing("stem", name), i, offer.supplier, size, offer.price, breaks)
 
 
-def _packs(name: str, shared: Shared, event: dt.date) -> Iterable[Coming]:
-    for i, pack in enumerate(shared.goods[name].packs):
+def _packs(name: str, good: Good) -> Iterable[Lot]:
+    for i, pack in enumerate(good.packs):
         size = Fraction(pack.pieces or 0) if pack.length is None else pack.length.metres
-        lot = Lot(Thing("good", name), i, pack.supplier, size, pack.price, _breaks(pack.breaks))
-        yield Coming(lot, arrival(shared.suppliers[pack.supplier], GOODS_ARRIVE, event))
+        yield Lot(Thing("good", name), i, pack.supplier, size, pack.price, _breaks(pack.breaks))
 
 
 def _breaks(breaks: tuple[Break, ...]) -> tuple[tuple[int, Fraction], ...]:

@@ -122,5 +122,5 @@ def _late(on_sale: Sequence[Coming], today: dt.date) -> tuple[Thing, ...]:
 
 
 def _rows(purchases: Purchases, on_sale: Sequence[Coming]) -> tuple[Row, ...]:
-    arrivals = {one.lot: one.arrival for one in on_sale}
-    return tuple(Row(row, arrivals[row.lot]) for row in purchases.rows)
+    arrivals = {(one.lot.thing, one.lot.index): one.arrival for one in on_sale}
+    return tuple(Row(row, arrivals[row.lot.thing, row.lot.index]) for row in purchases.rows)

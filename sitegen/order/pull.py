@@ -8,9 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
-from math import ceil
 
 from sitegen.order.need import Portion
+from sitegen.values.number import in_parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +82,12 @@ def between_copies(totals: Mapping[str, int], copies: int) -> list[dict[str, int
 
 def _whole(amounts: Sequence[Fraction]) -> list[int]:
     """Round each amount down or up so that all add up to their sum, rounded up."""
-    parts = [amount.numerator // amount.denominator for amount in amounts]
-    left = ceil(sum(amounts, Fraction(0))) - sum(parts)
-    for i in sorted(range(len(parts)), key=lambda i: (parts[i] - amounts[i], i))[:left]:
-        parts[i] += 1
-    return parts
+    exact, over = in_parts(amounts)
+    wholes = [part // over for part in exact]
+    left = -(-sum(exact) // over) - sum(wholes)
+    for i in sorted(range(len(wholes)), key=lambda i: (-(exact[i] % over), i))[:left]:
+        wholes[i] += 1
+    return wholes
 
 
 def _blocks(portion: Portion, totals: Mapping[str, int]) -> list[Block]:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sitegen.values.number import in_parts
+
 
 @dataclass(frozen=True, slots=True)
 class Roll:
@@ -22,12 +24,13 @@ def lay(cuts: Sequence[Fraction], roll: Fraction) -> tuple[Roll, ...]:
     >>> len(lay([Fraction(3, 2)] * 33, Fraction(25)))
     3
     """
+    (whole, *parts), over = in_parts([roll, *cuts])
     placed: list[list[int]] = []
-    left: list[Fraction] = []
-    at, last = 0, roll
-    for i in sorted(range(len(cuts)), key=lambda i: (-cuts[i], i)):
-        cut = cuts[i]
-        if cut > roll:
+    left: list[int] = []
+    at, last = 0, whole
+    for i in sorted(range(len(parts)), key=lambda i: (-parts[i], i)):
+        cut = parts[i]
+        if cut > whole:
             continue
         if cut != last:  # a shorter one: rolls that were passed over may have room for it
             at, last = 0, cut
@@ -35,11 +38,14 @@ def lay(cuts: Sequence[Fraction], roll: Fraction) -> tuple[Roll, ...]:
             at += 1
         if at == len(left):
             placed.append([])
-            left.append(roll)
+            left.append(whole)
         placed[at].append(i)
         left[at] -= cut
-    return tuple(Roll(tuple(numbers), rest) for numbers, rest in zip(placed, left, strict=True))
+    return tuple(
+        Roll(tuple(numbers), Fraction(rest, over)) for numbers, rest in zip(placed, left, strict=True)
+    )
 
 
 def longer_than(cuts: Sequence[Fraction], roll: Fraction) -> tuple[int, ...]:
-    return tuple(i for i, cut in enumerate(cuts) if cut > roll)
+    (whole, *parts), _ = in_parts([roll, *cuts])
+    return tuple(i for i, cut in enumerate(parts) if cut > whole)

@@ -105,12 +105,8 @@ def _answers(piece: Piece, combination: Combination) -> dict[str, str]:
 
 
 def _recipe(recipe: Bag) -> dict[str, str]:
-    return {stem: _amount(n) for stem, n in recipe.items()}
-
-
-def _amount(n: Fraction) -> str:
-    return str(n.numerator) if n.denominator == 1 else decimal_text(n)
+    return {stem: decimal_text(n) for stem, n in recipe.items()}
 
 
 def _good(amount: Fraction | Length) -> str:
-    return str(amount) if isinstance(amount, Length) else _amount(amount)
+    return str(amount) if isinstance(amount, Length) else decimal_text(amount)

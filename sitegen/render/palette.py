@@ -10,6 +10,7 @@ from sitegen.model.catalogue import Stem
 from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Swatch
 from sitegen.render.voice import Voice
+from sitegen.values.bag import add, times
 from sitegen.values.money import share
 
 # Colours closer than this (CIEDE2000) are one colour of the band to the eye across a room; ours, no source.
@@ -58,14 +59,13 @@ def _tenths(value: int) -> str:
 
 def _areas(event: PricedEvent) -> Mapping[str, Fraction]:
     """Sum the bloom area of each stem (without the factor that all circles share) at what we suggest."""
-    areas: dict[str, Fraction] = {}
-    for piece in event.pieces:
-        for id_, n in piece.as_suggested.made.recipe.items():
-            stem = event.shared.stems[id_]
-            width = stem.bloom.metres if stem.bloom else Fraction(_WIDTH[stem.role]) * _INCH
-            area = width**2 / _SPIRE if stem.role == "line" else width**2
-            areas[id_] = areas.get(id_, Fraction(0)) + n * piece.file.quantity.usual * area
-    return areas
+    recipes = (times(one.as_suggested.made.recipe, one.file.quantity.usual) for one in event.pieces)
+    return {id_: n * _area(event.shared.stems[id_]) for id_, n in add(recipes).items()}
+
+
+def _area(stem: Stem) -> Fraction:
+    width = stem.bloom.metres if stem.bloom else Fraction(_WIDTH[stem.role]) * _INCH
+    return width**2 / _SPIRE if stem.role == "line" else width**2
 
 
 def _gather(areas: Mapping[str, Fraction], stems: Mapping[str, Stem]) -> list[_Patch]:

@@ -35,6 +35,8 @@ class Voice:
         """Print an amount as a person writes it: `3`, `2½`, `1½ yd`, `0.4`."""
         if isinstance(value, Length):
             return f"{self.amount(value.amount)} {value.unit}"
+        if value.denominator == 1:
+            return str(value.numerator)
         whole, rest = divmod(value, 1)
         if rest in _PARTS:
             return f"{whole or ''}{_PARTS[rest]}"

@@ -12,7 +12,7 @@ def add(bags: Iterable[Bag]) -> dict[str, Fraction]:
     out: dict[str, Fraction] = {}
     for bag in bags:
         for name, amount in bag.items():
-            out[name] = out.get(name, Fraction(0)) + amount
+            out[name] = out[name] + amount if name in out else amount
     return out
 
 

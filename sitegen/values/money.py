@@ -8,6 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sitegen.values.number import in_parts
+
 # ISO 4217, list one, currencies in use; checked against an independent library in tests/published.
 _TWO = (
     "AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF CNY COP "
@@ -39,7 +41,7 @@ class Currency:
         >>> Currency("USD", 2).units(Fraction("1.225"))
         123
         """
-        return half_away(amount * 10**self.digits)
+        return _half_away(amount.numerator * 10**self.digits, amount.denominator)
 
     def amount(self, units: int) -> Fraction:
         return Fraction(units, 10**self.digits)
@@ -54,8 +56,12 @@ class Currency:
 
 def half_away(value: Fraction) -> int:
     """Round to a whole number, halves away from zero, as sales tax law commonly asks."""
-    size = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
-    return -size if value < 0 else size
+    return _half_away(value.numerator, value.denominator)
+
+
+def _half_away(parts: int, over: int) -> int:
+    size = (2 * abs(parts) + over) // (2 * over)
+    return -size if parts < 0 else size
 
 
 def round_to(value: Fraction, step: Fraction, how: str) -> Fraction:
@@ -81,13 +87,13 @@ def share(total: int, weights: Sequence[Fraction | int]) -> tuple[int, ...]:
         ...
     ValueError: nothing to share between: no weight is above zero
     """
-    whole = sum(weights, Fraction(0))
+    counts, _ = in_parts(weights)
+    whole = sum(counts)
     if whole <= 0:
         raise ValueError("nothing to share between: no weight is above zero")
-    exact = [Fraction(total) * weight / whole for weight in weights]
-    parts = [part.numerator // part.denominator for part in exact]
+    parts = [total * count // whole for count in counts]
     left = total - sum(parts)
-    by_rest = sorted(range(len(parts)), key=lambda i: (parts[i] - exact[i], i))
+    by_rest = sorted(range(len(parts)), key=lambda i: (-(total * counts[i] % whole), i))
     for i in by_rest[:left]:
         parts[i] += 1
     return tuple(parts)

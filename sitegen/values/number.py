@@ -5,7 +5,9 @@ through a binary float, so 4.10 stays four-ten.
 """
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
+from math import lcm
 
 _PLAIN = re.compile(r"([0-9]{1,12})(?:\.([0-9]{1,6}))?", re.ASCII)
 _PARTS = re.compile(r"(?:([0-9]{1,12}) +)?([0-9]{1,12})/([0-9]{1,12})", re.ASCII)
@@ -96,7 +98,21 @@ def decimal_text(value: Fraction, digits: int = 6) -> str:
     >>> decimal_text(Fraction(2, 3)), decimal_text(Fraction(5, 2)), decimal_text(Fraction(7))
     ('0.666667', '2.5', '7')
     """
-    scaled = abs(value) * 10**digits
-    units = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-    text = f"{units // 10**digits}.{units % 10**digits:0{digits}d}".rstrip("0").rstrip(".")
-    return f"-{text}" if value < 0 and units else text
+    size, over = 10**digits, value.denominator
+    if over == 1:
+        return str(value.numerator)
+    units = (2 * abs(value.numerator) * size + over) // (2 * over)
+    text = f"{units // size}.{units % size:0{digits}d}".rstrip("0").rstrip(".")
+    return f"-{text}" if value.numerator < 0 and units else text
+
+
+def in_parts(amounts: Sequence[Fraction | int]) -> tuple[list[int], int]:
+    """Give *amounts* as whole numbers of equal parts, and how many parts make one.
+
+    Sums and comparisons of many fractions are exact in these too, and far quicker.
+
+    >>> in_parts([Fraction(1, 2), Fraction(2, 3), 1])
+    ([3, 4, 6], 6)
+    """
+    over = lcm(*{amount.denominator for amount in amounts})
+    return [amount.numerator * (over // amount.denominator) for amount in amounts], over

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from sitegen.values.number import Unreadable, decimal_text, number, percent, shorten, signed, whole
+from sitegen.values.number import Unreadable, decimal_text, in_parts, number, percent, shorten, signed, whole
 
 
 @pytest.mark.parametrize(
@@ -85,6 +85,7 @@ def test_a_percent_needs_its_sign(text: str, fix: str) -> None:
         (Fraction(-2, 3), "-0.666667"),
         (Fraction(5, 2), "2.5"),
         (Fraction(100), "100"),
+        (Fraction(-3), "-3"),
         (Fraction(1, 2 * 10**6), "0.000001"),
         (Fraction(-1, 10**9), "0"),
     ],
@@ -97,3 +98,8 @@ def test_shortens_a_pasted_page() -> None:
     assert shorten("a  b\nc") == "a b c"
     assert shorten("x" * 41) == "x" * 39 + "…"
     assert shorten("x" * 40) == "x" * 40
+
+
+def test_counts_in_the_largest_equal_parts() -> None:
+    assert in_parts([Fraction(1, 4), Fraction(1, 6), 2, Fraction(-1, 2)]) == ([3, 2, 24, -6], 12)
+    assert in_parts([]) == ([], 1)
