@@ -61,14 +61,9 @@ export const counted = (text) => {
 
 const fromBase64 = (text) => {
   if (text.length > Math.ceil(MOST_COVER / 3) * 4) return failed("too large");
-  let letters;
-  try {
-    // atob skips blanks and takes texts without their end; only the one canonical spelling is ours.
-    letters = /^[0-9A-Za-z+/]*={0,2}$/.test(text) && text.length % 4 === 0 ? atob(text) : null;
-  } catch {
-    letters = null;
-  }
-  if (letters === null) return failed(text.startsWith("U0dQ") ? "cut" : "foreign");
+  // atob skips blanks and takes texts without their end; only the one canonical spelling is ours.
+  if (text.length % 4 || !/^[0-9A-Za-z+/]*={0,2}$/.test(text)) return failed(text.startsWith("U0dQ") ? "cut" : "foreign");
+  const letters = atob(text);
   const bytes = new Uint8Array(letters.length);
   for (let at = 0; at < letters.length; at += 1) bytes[at] = letters.charCodeAt(at);
   if (bytes.length < HEADER + OVERHEAD + 4) return failed(beginsWith(bytes, "SGP") ? "cut" : "foreign");

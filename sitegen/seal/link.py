@@ -24,7 +24,7 @@ _ESCAPE = re.compile("%([0-7][0-9A-Fa-f])")
 _BLANK = re.compile("=?[ \t\r\n\f\v]+[> \t\r\n\f\v]*")
 _FOLDER = re.compile("/([0-9A-Za-z]{26})(?![0-9A-Za-z])")
 _KEY = re.compile("[cv]([1-9]|$)")
-_BARE = re.compile("[^0-9A-Za-z]*([cCvV][1iIlL].*)", re.DOTALL)
+_BARE = re.compile("[^0-9A-Za-z]*([cCvV][1-9iIlL].*)", re.DOTALL)
 
 
 class Kind(StrEnum):

@@ -45,7 +45,9 @@ def test_pbkdf2(case: dict[str, Any]) -> None:
     assert made.hex() == case["key"]
 
 
-@pytest.mark.parametrize("case", GCM, ids=lambda case: f"{case['plain_bits']}-{case['aad_bits']}-{case['count']}")
+@pytest.mark.parametrize(
+    "case", GCM, ids=lambda case: f"{case['plain_bits']}-{case['aad_bits']}-{case['count']}"
+)
 def test_gcm(case: dict[str, Any]) -> None:
     key, iv, cipher, tag, beside = (
         bytes.fromhex(case[part]) for part in ("key", "iv", "cipher", "tag", "aad")
