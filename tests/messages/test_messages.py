@@ -22,8 +22,11 @@ from tests.messages.telling import codes_in, told
 HERE = Path(__file__).parent
 CASES = sorted(path.name for path in (HERE / "cases").iterdir())
 # Codes that no content folder shows to `check` by itself, and the test that shows each of them.
-# A folder without rights cannot be made where tests run as root.
-ELSEWHERE = {"folder-closed": "tests/load/test_tree.py"}
+# What nobody may open cannot be made where tests run as root.
+ELSEWHERE = {
+    "folder-closed": "tests/load/test_tree.py",
+    "theme-unreadable": "tests/render/test_themes.py",
+}
 
 
 def laid_out(code: str, home: Path) -> Path:
