@@ -11,6 +11,7 @@ from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Swatch
 from sitegen.render.voice import Voice
 from sitegen.values.bag import add, times
+from sitegen.values.bag import add, times
 from sitegen.values.money import share
 
 # Colours closer than this (CIEDE2000) are one colour of the band to the eye across a room; ours, no source.
@@ -59,8 +60,8 @@ def _tenths(value: int) -> str:
 
 def _areas(event: PricedEvent) -> Mapping[str, Fraction]:
     """Sum the bloom area of each stem (without the factor that all circles share) at what we suggest."""
-    recipes = (times(one.as_suggested.made.recipe, one.file.quantity.usual) for one in event.pieces)
-    return {id_: n * _area(event.shared.stems[id_]) for id_, n in add(recipes).items()}
+    used = add(times(piece.as_suggested.made.recipe, piece.file.quantity.usual) for piece in event.pieces)
+    return {id_: n * _area(event.shared.stems[id_]) for id_, n in used.items()}
 
 
 def _area(stem: Stem) -> Fraction:
