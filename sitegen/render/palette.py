@@ -11,7 +11,6 @@ from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Swatch
 from sitegen.render.voice import Voice
 from sitegen.values.bag import add, times
-from sitegen.values.bag import add, times
 from sitegen.values.money import share
 
 # Colours closer than this (CIEDE2000) are one colour of the band to the eye across a room; ours, no source.
