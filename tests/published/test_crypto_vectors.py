@@ -35,7 +35,8 @@ def test_there_are_as_many_as_were_chosen() -> None:
 
 @pytest.mark.parametrize("case", HKDF)
 def test_hkdf(case: dict[str, Any]) -> None:
-    made = hkdf(*(bytes.fromhex(case[part]) for part in ("ikm", "salt", "info")), case["length"])
+    secret, salt, info = (bytes.fromhex(case[part]) for part in ("ikm", "salt", "info"))
+    made = hkdf(secret, salt, info, case["length"])
     assert made.hex() == case["okm"]
 
 

@@ -12,7 +12,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.seal import store as store_module
 from sitegen.seal.backup import Verdict, arrivals, packed, take_in, unpacked
 from sitegen.seal.cover import Stretch
 from sitegen.seal.failure import Failure
@@ -195,7 +194,7 @@ def test_a_disk_without_links(store: Store, monkeypatch: pytest.MonkeyPatch) -> 
     def refuse(*_: object) -> None:
         raise OSError(1, "no links here")
 
-    monkeypatch.setattr(store_module.os, "link", refuse)
+    monkeypatch.setattr(os, "link", refuse)
     first = new_secrets()
     assert add(store, JUNE, first) is None
     assert trouble(add(store, JUNE, new_secrets())) is KeyTrouble.CHANGED
@@ -223,7 +222,7 @@ def test_a_failing_disk_leaves_the_old_key_and_no_rest(
     def refuse(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(store_module.os if step == "fsync" else Path, step, refuse)
+    monkeypatch.setattr(os if step == "fsync" else Path, step, refuse)
     with pytest.raises(OSError, match="No space"):
         exchange(store, JUNE, first, renewed(first))
     monkeypatch.undo()

@@ -16,11 +16,11 @@ from hypothesis import strategies as st
 from sitegen.seal import cover as cover_module
 from sitegen.seal.bundle import Bundle, Entry, Oversize, Photo, Sealed, blob_name, seal_bundle
 from sitegen.seal.cover import Cover, Stretch, cover_text, read_cover, summed
-from sitegen.seal.envelope import MOST, OVERHEAD, Role, Suite, padded, parted, room, unpadded
+from sitegen.seal.envelope import MOST, OVERHEAD, Role, Suite, counted, header, padded, parted, room, unpadded
 from sitegen.seal.failure import Failure
 from sitegen.seal.keys import Phrase, Secrets, choose_link, keys_of, link_keys, view_link
 from sitegen.seal.link import Kind, Link
-from sitegen.seal.lock import choose_keys, open_sealed, seal, view_keys
+from sitegen.seal.lock import choose_keys, hkdf, lock, open_sealed, seal, unlock, view_keys
 from sitegen.seal.opening import Opened, open_page, open_photo
 from sitegen.seal.phrase import phrase_key
 from tests.seal.scripts import Run, in_node
@@ -285,6 +285,43 @@ def test_nothing_opens_in_another_s_place(own: Secrets) -> None:
     assert open_photo(found.keys, PLACE, small, made.files[large.file]) is Failure.DAMAGED
     data = made.files[small.file]
     assert open_sealed(found.keys, Role.MANIFEST, f"photo/{PLACE}", data) is Failure.DAMAGED
+
+
+def uncommitted(own: Secrets) -> bytes:
+    """A photo that authenticates, but whose digest is not that of what it holds."""
+    keys, digest = keys_of(own), bytes(range(32))
+    plain_ = padded(b"other", Role.PHOTO)
+    place = counted(f"photo/{PLACE}")
+    once = hkdf(keys.enc, digest, b"sitegen/1/file")
+    start = header(keys.suite, Role.PHOTO) + digest
+    return start + lock(once, plain_, start + place)
+
+
+def test_a_digest_must_be_that_of_the_content(own: Secrets, run: Run) -> None:
+    data = uncommitted(own)
+    keys = keys_of(own)
+    place = f"photo/{PLACE}"
+    assert unlock(hkdf(keys.enc, data[8:40], b"sitegen/1/file"), data[40:], data[:40] + counted(place))
+    assert open_sealed(keys, Role.PHOTO, place, data) is Failure.DAMAGED
+    body = """
+    const keys = await deriveKeys(linkOf(given.link));
+    return openSealed(keys, ROLES.photo, given.place, unhex(given.data));
+    """
+    given_ = {"link": plain(choose_link(own)), "place": place, "data": data.hex()}
+    assert run(body, given_) == {"failure": "damaged"}
+
+
+def test_filling_must_be_noughts(own: Secrets, run: Run) -> None:
+    filled = padded(b"{}", Role.MANIFEST)
+    for changed in (
+        filled[:-1] + b"\1",
+        filled + bytes(4096),
+        b"\0\0\x0f\xff" + filled[4:],
+        b"\xff" + filled[1:],
+    ):
+        page = cover_text(Cover(None, seal(keys_of(own), Role.MANIFEST, "manifest", changed)))
+        assert open_page(page, choose_link(own)) is Failure.OTHER_KEY
+        assert run(OPEN, {"link": plain(choose_link(own)), "pages": [page]}) == ["other key"]
 
 
 def flips(data: bytes, steps: int) -> list[bytes]:
