@@ -130,6 +130,7 @@ def test_a_caption_that_all_pictures_share_is_said_once() -> None:
         ("Ada Lind and Ben Okoro", ["Ada Lind", "and", "Ben Okoro"], 5),
         ("Ada & Ben", ["Ada", "&", "Ben"], 3),
         ("The Andover household", ["The Andover household"], 9),
+        ("Ada Lindqvist-Moe + Ben", ["Ada Lindqvist-Moe", "+", "Ben"], 9),
     ],
 )
 def test_names_part_at_the_small_word(for_: str, parts: list[str], longest: int) -> None:
