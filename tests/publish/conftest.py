@@ -5,7 +5,6 @@ from pathlib import Path
 
 import paramiko
 import pytest
-from moto.server import ThreadedMotoServer
 
 from sitegen.publish.address import Address
 from tests.publish.served import Web, make_certificate, serving
@@ -39,6 +38,8 @@ def sftp(host_key: paramiko.PKey) -> Iterator[Rig]:
 @pytest.fixture(scope="session")
 def s3_endpoint() -> Iterator[str]:
     """The S3 server of moto."""
+    from moto.server import ThreadedMotoServer  # noqa: PLC0415 - seconds to load, and only where it is used
+
     server = ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
     server.start()
     host, port = server.get_host_and_port()

@@ -7,11 +7,11 @@ import threading
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
 import paramiko
 import pytest
+from paramiko.common import AUTH_FAILED, AUTH_SUCCESSFUL, OPEN_SUCCEEDED
 
 PASSWORD = "planted-pass-phrase-7131"
 USER = "florist"
@@ -51,7 +51,7 @@ class _Interface(paramiko.ServerInterface):
 
     def check_auth_password(self, username: str, password: str) -> int:
         self.rig.logins.append(username)
-        return paramiko.AUTH_SUCCESSFUL if (username, password) == (USER, PASSWORD) else paramiko.AUTH_FAILED
+        return AUTH_SUCCESSFUL if (username, password) == (USER, PASSWORD) else AUTH_FAILED
 
     def get_allowed_auths(self, username: str) -> str:
         del username
@@ -59,7 +59,7 @@ class _Interface(paramiko.ServerInterface):
 
     def check_channel_request(self, kind: str, chanid: int) -> int:
         del kind, chanid
-        return paramiko.OPEN_SUCCEEDED
+        return OPEN_SUCCEEDED
 
 
 def _piped(rig: Rig, command: Sequence[str]) -> type[paramiko.SubsystemHandler]:
@@ -131,8 +131,3 @@ def sftp_rig(key: paramiko.PKey, handler: Any = None, flags: Sequence[str] = ())
         for transport in transports:
             transport.close()
         thread.join(5)
-
-
-def remote(root: Path) -> str:
-    """The folder as the server names it: this machine's own."""
-    return str(root)

@@ -115,9 +115,9 @@ def waited(way: Way) -> list[int]:
     return list(way.wait)
 
 
-def publish_ok(site: SealedSite, way: Way, **more: bool) -> Published:
+def publish_ok(site: SealedSite, way: Way, *, take_over: bool = False, recheck: bool = False) -> Published:
     """Publish, which must go well."""
-    done = publish(site, way, opens, **more)
+    done = publish(site, way, opens, take_over=take_over, recheck=recheck)
     assert isinstance(done, Published), done
     return done
 
