@@ -6,7 +6,8 @@ Nothing of the content is needed to read it: what is named in it stands in it.
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from sitegen.choices.picks import Picks
 from sitegen.choices.table import TablePiece
@@ -72,6 +73,29 @@ def made_of(snapshot: Snapshot, piece: int, at: int) -> Made:
         add=kept.added[at],
         by_couple=snapshot.shown.pieces[piece].by_couple[at],
     )
+
+
+def material_cost(snapshot: Snapshot, piece: int) -> Fraction:
+    """Give what all that is made of a piece costs at what was suggested, extra ones too. Private, exact."""
+    priced = snapshot.shown.table.pieces[piece]
+    copies = priced.quantity + snapshot.shown.pieces[piece].extra if priced.quantity else 0
+    return copies * snapshot.kept.pieces[piece].cost[index_of(priced, priced.usual)]
+
+
+def opened(snapshot: Snapshot) -> Shown:
+    """Give what was shown with whole recipes and goods in it, for the studio alone."""
+    kept = snapshot.kept
+    pieces = tuple(
+        replace(
+            piece,
+            recipes=own.recipes,
+            recipe_of=own.recipe_of,
+            goods=own.goods,
+            goods_of=own.goods_of,
+        )
+        for piece, own in zip(snapshot.shown.pieces, kept.pieces, strict=True)
+    )
+    return replace(snapshot.shown, pieces=pieces, stems=kept.stems, goods=kept.goods)
 
 
 def index_of(piece: TablePiece, answers: tuple[int, ...]) -> int:
