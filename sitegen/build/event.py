@@ -42,10 +42,8 @@ def work_out(
     files: EventFiles, checked: SharedFound, today: dt.date, memo: Memo
 ) -> tuple[Worked | None, list[Problem]]:
     """Check, price and order one event; None where something is wrong with it, or with the shared files."""
-    if checked.shared is None:
-        return None, []
     found = check_event(files, checked.shared)
-    if found.folder is None or not checked.sound:
+    if checked.shared is None or found.folder is None or not checked.sound:
         return None, found.problems
     heads, problems = _heads(found.folder, memo)
     priced = price_event(checked.shared, found.folder)
