@@ -74,33 +74,36 @@ class _Reader:
         return node
 
     def node(self, event: Event, depth: int) -> Node:
-        self.refuse_extras(event)
         if isinstance(event, yaml.AliasEvent):
             what, fix = "an alias stands for lines elsewhere", "write the lines out here"
             raise _Refused(self.borrowed(self.problem("yaml-alias", event, what, fix)))
+        if event.anchor or event.tag:
+            self.refuse_extras(event)
         if depth > _DEEPEST:
             raise _Refused(
                 self.problem(
                     "yaml-deep", event, "brackets or indents are nested too deep", "move these lines left"
                 )
             )
+        if isinstance(event, yaml.ScalarEvent):
+            return self.scalar(event)
         if isinstance(event, yaml.SequenceStartEvent):
             return self.seq(event, depth)
-        if isinstance(event, yaml.MappingStartEvent):
-            return self.map(event, depth)
+        return self.map(event, depth)
+
+    def scalar(self, event: Event) -> Scalar:
         if ABSENT in event.value:
             raise _Refused(self.problem("yaml-syntax", event, *_STRANGE))
-        quoted = event.style not in (None, "")
-        return Scalar(event.value, self.place(event), quoted)
+        return Scalar(event.value, self.place(event), quoted=bool(event.style))
 
     def refuse_extras(self, event: Event) -> None:
-        if getattr(event, "anchor", None) and not isinstance(event, yaml.AliasEvent):
+        if event.anchor:
             self.problems.append(
                 self.problem(
                     "yaml-anchor", event, f'an anchor "&{event.anchor}" names these lines', "delete it"
                 )
             )
-        if getattr(event, "tag", None):
+        if event.tag:
             self.problems.append(
                 self.problem("yaml-tag", event, "a tag beginning with ! stands here", "delete it")
             )

@@ -8,6 +8,7 @@ in its place, with the same types.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import ceil
 from typing import Literal
 
@@ -64,16 +65,18 @@ class Seller:
     minimum: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Purchase:
+    """So many packs of a lot. What they hold and cost is worked out once: every sheet sums it again."""
+
     lot: Lot
     packs: int
 
-    @property
+    @cached_property
     def amount(self) -> Fraction:
         return self.lot.size * self.packs
 
-    @property
+    @cached_property
     def cost(self) -> Fraction:
         return self.lot.price_at(self.packs) * self.packs
 

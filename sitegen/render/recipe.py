@@ -16,6 +16,7 @@ from sitegen.render.words import counted
 from sitegen.values.length import Length
 
 _MOST_CHANGES = 5
+_NONE = Fraction(0)
 
 # Counted sentences: one and many; of stems, for one piece alone and for each of several.
 KINDS = counted("{n} kind", "{n} kinds")
@@ -55,7 +56,7 @@ def _row(stem: CatalogueStem, n: Fraction | None, quantity: int, voice: Voice, *
     if n is None:
         return Stem(stem.colour, stem.name, "", "")
     if n.denominator == 1 and (quantity == 1 or not dealt):
-        return Stem(stem.colour, stem.name, str(n), str(n * quantity))
+        return Stem(stem.colour, stem.name, str(n.numerator), str(n.numerator * quantity))
     return Stem(stem.colour, stem.name, "", "", across(n * quantity, quantity, voice))
 
 
@@ -114,10 +115,10 @@ def _stem_changes(
     told = {*swapped, *swapped.values()}
     steps: dict[tuple[str, bool], Fraction] = {}
     for id_ in _in_order(usual.recipe, made.recipe):
-        step = made.recipe.get(id_, Fraction(0)) - usual.recipe.get(id_, Fraction(0))
-        if step and id_ not in told:
-            way = stems[id_].name.partition(",")[0], step > 0
-            steps[way] = steps.get(way, Fraction(0)) + step
+        before, after = usual.recipe.get(id_, _NONE), made.recipe.get(id_, _NONE)
+        if before != after and id_ not in told:
+            way = stems[id_].name.partition(",")[0], after > before
+            steps[way] = steps.get(way, _NONE) + after - before
     for (family, _more), step in steps.items():
         yield _step(family, step, voice, counted=show == "counts")
 

@@ -13,13 +13,7 @@ from sitegen.values.length import Length
 from sitegen.values.money import Currency
 from sitegen.values.number import decimal_text
 
-_PARTS = {
-    Fraction(1, 2): "½",
-    Fraction(1, 3): "⅓",
-    Fraction(2, 3): "⅔",
-    Fraction(1, 4): "¼",
-    Fraction(3, 4): "¾",
-}
+_PARTS = {(1, 2): "½", (1, 3): "⅓", (2, 3): "⅔", (1, 4): "¼", (3, 4): "¾"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +31,9 @@ class Voice:
             return f"{self.amount(value.amount)} {value.unit}"
         if value.denominator == 1:
             return str(value.numerator)
-        whole, rest = divmod(value, 1)
-        if rest in _PARTS:
-            return f"{whole or ''}{_PARTS[rest]}"
+        whole, rest = divmod(value.numerator, value.denominator)
+        if part := _PARTS.get((rest, value.denominator)):
+            return f"{whole or ''}{part}"
         return decimal_text(value, 2).replace(".", self.decimal)
 
     def each_and_line(self, each: int, quantity: int) -> tuple[str, str]:

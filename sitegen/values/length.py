@@ -6,6 +6,7 @@ A yard is 0.9144 m exactly (National Bureau of Standards, Circular 572 addendum,
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from sitegen.values.number import Unreadable, decimal_text, number, shorten
 
@@ -20,14 +21,14 @@ METRES = {
 _LENGTH = re.compile(r"(.*?) *(in|ft|yd|mm|cm|m)", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Length:
     """An amount of one of the units in `METRES`."""
 
     amount: Fraction
     unit: str
 
-    @property
+    @cached_property
     def metres(self) -> Fraction:
         return self.amount * METRES[self.unit]
 
