@@ -160,7 +160,17 @@ class SftpHost:
         except FileNotFoundError:
             return
         except OSError:
+            self._may_write(sftp, nowhere)
             raise Fault("rename", self.place) from None
+
+    def _may_write(self, sftp: paramiko.SFTPClient, nowhere: str) -> None:
+        """Tell a server that is read-only from one that only lacks the rename."""
+        try:
+            sftp.remove(nowhere)
+        except PermissionError:
+            raise Fault("denied", self.place, "it is read-only") from None
+        except OSError:
+            return
 
     @contextmanager
     def _guarded(self, path: str) -> Iterator[paramiko.SFTPClient]:
