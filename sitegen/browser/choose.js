@@ -2,22 +2,28 @@
 //
 // The build joins sums.js, text.js and this file, without their import and export words, into the one
 // script of the page. Nothing is priced here: prices and recipes of every combination come with the
-// page, in its element "figures". An element that shows a figure names it in data-figure: the key of what
+// page. An element that shows a figure names it in data-figure: the key of what
 // it belongs to ("piece-2", or "piece-2-1-3" for the third answer to its first choice), then what it is.
 
 import { chargeOf, eachOf, place, totals, usualPicks } from "./sums.js";
 import { brief, change, exact, fill, plural } from "./text.js";
 
 const byId = (id) => document.getElementById(id);
-const data = JSON.parse(byId("figures").textContent);
-const { table, money, words, language } = data;
-const suggested = usualPicks(table);
-const atFirst = totals(table, suggested);
-
 const figures = new Map();
-for (const element of document.querySelectorAll("[data-figure]")) {
-  const name = element.dataset.figure;
-  figures.set(name, [...(figures.get(name) ?? []), element]);
+// What the page came with, and what follows from it; set by startChoosing.
+let data;
+let table;
+let money;
+let words;
+let language;
+let suggested;
+let atFirst;
+
+function gatherFigures() {
+  for (const element of document.querySelectorAll("[data-figure]")) {
+    const name = element.dataset.figure;
+    figures.set(name, [...(figures.get(name) ?? []), element]);
+  }
 }
 
 function write(name, text) {
@@ -31,7 +37,7 @@ function make(tag, text, attributes = {}) {
 }
 
 // What the couple picked. `pick` is the only way to change it, and the place to keep it for a next visit.
-let picks = suggested;
+let picks;
 
 function pick(next) {
   picks = next;
@@ -251,9 +257,7 @@ function settle(input) {
   if (at) input.value = picks.pieces[at[1] - 1].quantity;
 }
 
-document.addEventListener("input", () => pick(picksIn()));
-document.addEventListener("change", ({ target }) => settle(target));
-document.addEventListener("click", ({ target }) => {
+function clicked({ target }) {
   const button = target.closest("[data-step]");
   if (button) {
     const input = button.closest(".stepper").querySelector("input");
@@ -263,6 +267,19 @@ document.addEventListener("click", ({ target }) => {
   } else if (target.id === "back" && confirm(words.backAsk)) {
     putBack();
   }
-});
-document.documentElement.classList.add("live");
-pick(picksIn());
+}
+
+/** Bring the choices of a page that stands in the document to life, once; json is the data it came with. */
+export function startChoosing(json) {
+  data = JSON.parse(json);
+  ({ table, money, words, language } = data);
+  suggested = usualPicks(table);
+  atFirst = totals(table, suggested);
+  picks = suggested;
+  gatherFigures();
+  document.addEventListener("input", () => pick(picksIn()));
+  document.addEventListener("change", ({ target }) => settle(target));
+  document.addEventListener("click", clicked);
+  document.documentElement.classList.add("live");
+  pick(picksIn());
+}

@@ -18,4 +18,4 @@ def joined(*names: str) -> str:
 @lru_cache(maxsize=1)
 def choosing_script() -> str:
     """Give the script that lets a couple choose."""
-    return joined("sums.js", "text.js", "choose.js")
+    return joined("sums.js", "text.js", "choose.js", "reading.js")

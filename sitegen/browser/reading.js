@@ -1,0 +1,5 @@
+// The start of a page that carries everything in itself, with its data in the element "figures".
+
+import { startChoosing } from "./choose.js";
+
+startChoosing(document.getElementById("figures").textContent);
