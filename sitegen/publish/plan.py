@@ -76,6 +76,13 @@ def make_plan(
     return Plan(tuple(steps), tuple(map(_left_alone, foreign(site, seen, known))))
 
 
+def is_strange(site: SealedSite, standing: Standing, seen: Seen) -> bool:
+    """Whether the page that is there is none of ours: another computer's work, or somebody who got in."""
+    ours = {standing.pending, standing.withdrawn, digest(site.index)}
+    ours |= {edition.index for edition in standing.editions}
+    return seen.index is not None and seen.index not in ours
+
+
 def foreign(site: SealedSite, seen: Seen, known: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
     """Name the shared files that somebody else put there."""
     return tuple(

@@ -13,9 +13,8 @@ from sitegen.publish.fault import Fault, Stopped, stopped
 from sitegen.publish.host import read_back
 from sitegen.publish.lock import one_publisher
 from sitegen.publish.look import Seen, hashed, look
-from sitegen.publish.plan import Plan, Step, foreign, make_plan
+from sitegen.publish.plan import Plan, Step, foreign, is_strange, make_plan
 from sitegen.publish.reader import Opens, fetch_from, fit_for_sealed_pages, gives_out, pages_as_sent
-from sitegen.publish.receipt import Standing
 from sitegen.publish.retry import steadily
 from sitegen.publish.site import (
     SHARED_NAMES,
@@ -77,7 +76,9 @@ def plan_only(site: SealedSite, way: Way, *, recheck: bool = False) -> Plan | St
         seen = steadily(lambda: look(way.host, site.pid, SHARED_NAMES), way.wait)
         known = receipts.shared_files(way.receipts, way.host.place)
         plan = make_plan(site, standing, seen, known, way.now, recheck=recheck)
-        return replace(plan, notes=(*plan.notes, *elsewhere(kept, way.host.place, site.pid)))
+        strange = is_strange(site, standing, seen)
+        said = [stopped(Fault("stranger", way.page(site.pid))).sentence] if strange else []
+        return replace(plan, notes=(*said, *plan.notes, *elsewhere(kept, way.host.place, site.pid)))
     except Fault as fault:
         return stopped(fault)
     finally:
@@ -101,8 +102,8 @@ class _Run:
         kept = receipts.load(way.receipt)
         standing = kept.at(way.host.place, site.pid)
         seen = steadily(lambda: look(way.host, site.pid, SHARED_NAMES), way.wait)
-        if not take_over:
-            self.no_stranger(standing, seen)
+        if not take_over and is_strange(site, standing, seen):
+            raise Fault("stranger", way.page(site.pid))
         known = receipts.shared_files(way.receipts, way.host.place)
         plan = make_plan(site, standing, seen, known, way.now, recheck=recheck)
         standing = intending(standing, digest(site.index), self.shared(seen, known), self.base())
@@ -152,13 +153,6 @@ class _Run:
             return self.site.content(path)
         except OSError:
             raise Fault("unread", "this computer", path) from None
-
-    def no_stranger(self, standing: Standing, seen: Seen) -> None:
-        """Stop where the page is none of ours: another computer's work, or somebody who got in."""
-        ours = {standing.pending, standing.withdrawn, digest(self.site.index)}
-        ours |= {edition.index for edition in standing.editions}
-        if seen.index is not None and seen.index not in ours:
-            raise Fault("stranger", self.way.page(self.site.pid))
 
     def carry(self, plan: Plan, seen: Seen) -> list[Step]:
         """Send and check, look at the new blobs through the address, then switch. Give what was sent."""

@@ -11,21 +11,12 @@ from sitegen.check.shape import shape
 from sitegen.load.nodes import read
 from sitegen.load.tree import File, source_of
 from sitegen.model.fields import PositiveWhole, Shape, Text
-from sitegen.publish.credentials import WHERE
-from sitegen.values.node import ABSENT, Map, Node, Path, Scalar, Seq, node_at, place_at
+from sitegen.publish.planted import masked, secrets_in
+from sitegen.values.node import ABSENT, Map, Path, node_at, place_at
 from sitegen.values.number import shorten
 from sitegen.values.problem import Problem, has_errors
 
 _WHY = "The sealed site is sent to where these lines say, and couples open it there."
-_WHY_SECRET = "This file is copied and shared with the content; whoever reads it could change your site."  # noqa: S105
-_SECRET_KEY = re.compile(
-    r"pass(word|wd|phrase)?|.*(password|passphrase|secret|token|credential|private|(access|api).?key).*|key(.?id)?",
-    re.IGNORECASE,
-)
-_SECRET_NAMES = {
-    "sftp": "SITEGEN_SFTP_PASSWORD (a password) or SITEGEN_SFTP_KEY (a key's file)",
-    "s3": "SITEGEN_S3_KEY_ID and SITEGEN_S3_SECRET",
-}
 _FINGERPRINT = re.compile(r"SHA256:[A-Za-z0-9+/]{43}=?")
 _LOOPBACK = {"127.0.0.1", "localhost", "::1"}
 
@@ -84,13 +75,12 @@ def read_settings(file: File | None, content: FilePath) -> tuple[PublishSettings
     node, problems = read(source)
     if node is None:
         return None, problems
-    secrets = list(_secrets(node, ()))
-    spots = {secret.place for secret in secrets}
+    hidden = list(secrets_in(node))
     written, more = shape(Publish, node)
-    more = [problem for problem in more if problem.place not in spots]
-    problems = [*problems, *secrets, *(_told(problem) for problem in more)]
+    problems = [*problems, *(secret.problem for secret in hidden), *(_told(problem) for problem in more)]
     if written is not None:
         problems += _checked(written, node, content)
+    problems = masked(problems, hidden)
     if written is None or has_errors(problems):
         return None, problems
     return _settings(written, content), problems
@@ -108,31 +98,6 @@ def _settings(written: Publish, content: FilePath) -> PublishSettings:
 
 def _folder(written: Publish, content: FilePath) -> FilePath:
     return (content.resolve() / FilePath(written.folder or "../published").expanduser()).resolve()
-
-
-def _secrets(node: Node, path: Path) -> Iterator[Problem]:
-    """Find lines that name a secret, and values that look like one."""
-    if isinstance(node, Seq):
-        for i, item in enumerate(node.items):
-            yield from _secrets(item, (*path, i))
-    if isinstance(node, Scalar) and ("PRIVATE KEY" in node.text or _login_in(node.text)):
-        yield _secret(node, path, "a secret stands here")
-    if isinstance(node, Map):
-        for name, (key, value) in node.entries.items():
-            if name != "host_key" and _SECRET_KEY.fullmatch(name):
-                yield _secret(key, (*path, name), f'"{shorten(name)}" does not belong in this file')
-            else:
-                yield from _secrets(value, (*path, name))
-
-
-def _secret(at: Scalar, path: Path, what: str) -> Problem:
-    names = _SECRET_NAMES.get(str(path[0]), f"{_SECRET_NAMES['sftp']}, or {_SECRET_NAMES['s3']}")
-    fix = f"delete it here, change it at your host if others have seen it, and {WHERE.format(name=names)}"
-    return Problem("key-unknown", at.place, what, _WHY_SECRET, fix)
-
-
-def _login_in(text: str) -> bool:
-    return bool(re.match(r"[a-z0-9+.-]+://[^/@\s]*:[^/@\s]*@", text, re.IGNORECASE))
 
 
 def _checked(written: Publish, node: Map, content: FilePath) -> list[Problem]:

@@ -171,6 +171,9 @@ def test_a_page_that_a_stranger_changed_stops_before_anything_is_sent(tmp_path: 
     assert isinstance(stopped, Stopped)
     assert stopped.kind == "stranger"
     assert files_in(tmp_path / "site") == before
+    plan = plan_only(make_site("new", [TWO]), folder_way(tmp_path))
+    assert isinstance(plan, Plan)
+    assert plan.notes == (stopped.sentence.removesuffix(" What readers see has not changed."),)
     publish_ok(make_site("new", [TWO]), folder_way(tmp_path), take_over=True)
     assert view(in_folder(tmp_path / "site")) == "new"
 
