@@ -13,6 +13,7 @@ from math import ceil
 from typing import Literal
 
 from sitegen.order.rolls import lay, longer_than
+from sitegen.values.number import total
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ class Purchases:
 
     @property
     def cost(self) -> Fraction:
-        return sum((row.cost for row in self.rows), Fraction(0)) + sum(self.deliveries.values(), Fraction(0))
+        return total((*(row.cost for row in self.rows), *self.deliveries.values()))
 
 
 def buy(wants: Iterable[Want], lots: Iterable[Lot], sellers: Mapping[str, Seller]) -> Purchases:
@@ -131,12 +132,13 @@ def cheapest(want: Want, lots: Sequence[Lot]) -> Purchase | None:
     stems, then to the first lot. A roll on which a cut does not fit whole is
     bought only where every roll is too short for it.
     """
-    able = [lot for lot in lots if not longer_than(want.cuts, lot.size)] or lots
+    able = [lot for lot in lots if not (want.cuts and longer_than(want.cuts, lot.size))] or lots
     choices = [Purchase(lot, packs) for lot in able for packs in _counts(want, lot)]
     return min(choices, key=lambda bought: (bought.cost, bought.amount, bought.lot.index), default=None)
 
 
 def _counts(want: Want, lot: Lot) -> list[int]:
     """Give the counts worth a look: the fewest packs that do, and where a break begins above that."""
-    fewest = max(ceil(want.amount / lot.size), len(lay(want.cuts, lot.size)))
+    rolls = len(lay(want.cuts, lot.size)) if want.cuts else 0
+    fewest = max(ceil(want.amount / lot.size), rolls)
     return [fewest, *(start for start, _ in lot.breaks if start > fewest > 0)]

@@ -58,10 +58,13 @@ def _stems(event: PricedEvent) -> list[str]:
 def _piece(piece: PricedPiece, stems: list[str], *, counted: bool) -> dict[str, Any]:
     index = {id_: i for i, id_ in enumerate(stems)}
     choices = piece.file.piece.choices
+    # Combinations share a recipe where the answers that differ do not touch it.
+    shared = {id(one.made.recipe): one.made for one in piece.combinations if stems}
+    recipes = {key: _recipe(made, index, counted=counted) for key, made in shared.items()}
     return {
         "name": piece.file.piece.piece,
         "labels": [[answer.label for answer in choice.answers] for choice in choices],
-        "recipes": [_recipe(one.made, index, counted=counted) for one in piece.combinations] if stems else [],
+        "recipes": [recipes[id(one.made.recipe)] for one in piece.combinations] if stems else [],
         "dealt": [index[id_] for id_ in stems if is_dealt(piece.file.piece, id_)],
     }
 

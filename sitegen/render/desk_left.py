@@ -8,6 +8,7 @@ from sitegen.choices.totals import Totals
 from sitegen.order.order import Order
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.values.money import share
+from sitegen.values.number import total
 
 _NONE = Fraction(0)
 
@@ -33,9 +34,9 @@ def left_of(totals: Totals, order: Order) -> Left:
     """
     before_tax = totals.total - sum(totals.tax)
     parts = [
-        sum((row.bought.cost for row in order.rows if row.thing.kind == "stem"), _NONE),
-        sum((row.bought.cost for row in order.rows if row.thing.kind == "good"), _NONE),
-        sum(order.deliveries.values(), _NONE),
+        total(row.bought.cost for row in order.rows if row.thing.kind == "stem"),
+        total(row.bought.cost for row in order.rows if row.thing.kind == "good"),
+        total(order.deliveries.values()),
     ]
     cost = order.priced.shared.currency.units(order.cost)
     stems, goods, deliveries = share(cost, parts) if order.cost else (0, 0, 0)
@@ -48,7 +49,7 @@ def hours(priced: PricedEvent, picks: Picks) -> Fraction:
     What the couple make themselves takes no building here.
     """
     both = zip(priced.pieces, picks.pieces, strict=True)
-    return sum((_minutes(one, pick) for one, pick in both if pick.quantity and not pick.out), _NONE) / 60
+    return total(_minutes(one, pick) for one, pick in both if pick.quantity and not pick.out) / 60
 
 
 def _minutes(priced: PricedPiece, pick: Pick) -> Fraction:

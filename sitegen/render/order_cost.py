@@ -8,6 +8,7 @@ from sitegen.order.pull import Block
 from sitegen.render.order_buying import holds
 from sitegen.render.order_page import Cost, CostGroup, CostRow, Over, Sum
 from sitegen.render.order_voice import NB, OrderVoice
+from sitegen.values.number import total
 
 _MOST_OVER = 8
 
@@ -49,7 +50,7 @@ def _order(voice: OrderVoice) -> tuple[Sum, ...]:
     return (
         Sum(_("Stems"), voice.money(_bought(order.rows, "stem"))),
         Sum(_("Hard goods"), voice.money(_bought(order.rows, "good"))),
-        Sum(_("Deliveries"), voice.money(sum(order.deliveries.values(), Fraction(0)))),
+        Sum(_("Deliveries"), voice.money(total(order.deliveries.values()))),
         Sum(_("Order"), voice.money(order.cost), strong=True),
         Sum(_("The quote counted"), voice.money(order.quoted)),
         Sum(_("Over it, by whole bunches, packs and delivery"), voice.money(above))
@@ -68,7 +69,7 @@ def _left(voice: OrderVoice, agreed: Fraction) -> tuple[Sum, ...]:
 
 
 def _bought(rows: Iterable[Row], kind: str | None = None) -> Fraction:
-    return sum((row.bought.cost for row in rows if kind in (None, row.thing.kind)), Fraction(0))
+    return total(row.bought.cost for row in rows if kind in (None, row.thing.kind))
 
 
 def _most_over(voice: OrderVoice) -> tuple[Over, ...]:

@@ -66,8 +66,8 @@ def _half_away(parts: int, over: int) -> int:
 
 def round_to(value: Fraction, step: Fraction, how: str) -> Fraction:
     """Round *value* to a multiple of *step*: `up`, or `nearest` with halves away from zero."""
-    steps = value / step
-    return step * (-((-steps.numerator) // steps.denominator) if how == "up" else half_away(steps))
+    parts, over = value.numerator * step.denominator, value.denominator * step.numerator
+    return step * (-(-parts // over) if how == "up" else _half_away(parts, over))
 
 
 def share(total: int, weights: Sequence[Fraction | int]) -> tuple[int, ...]:

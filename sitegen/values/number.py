@@ -5,7 +5,7 @@ through a binary float, so 4.10 stays four-ten.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import lcm
 
@@ -116,3 +116,9 @@ def in_parts(amounts: Sequence[Fraction | int]) -> tuple[list[int], int]:
     """
     over = lcm(*{amount.denominator for amount in amounts})
     return [amount.numerator * (over // amount.denominator) for amount in amounts], over
+
+
+def total(amounts: Iterable[Fraction | int]) -> Fraction:
+    """Add *amounts*; nothing adds up to 0."""
+    parts, over = in_parts(tuple(amounts))
+    return Fraction(sum(parts), over)

@@ -55,7 +55,7 @@ pin: {name: Pins, packs: [{supplier: south, pieces: 144, price: 6.50}]}
 bowl: {name: Bowl, hire: 6.00, replace: 24.00, owned: 400, mouth: 6 in, height: 5 in}
 """
 ROLES = ("form", "mass", "filler", "foliage", "line")
-BODY = """One for each table, low enough to talk across, in *{a}* and **{b}**.
+BODY = """Piece {number} of event {event}: one for each table, low enough to talk across, in *{a}* and **{b}**.
 
 The {a} opens on the day before; the {b} holds it together.
 
@@ -92,7 +92,7 @@ def piece(event: int, number: int) -> str:
         f"  - id: ribbon\n    ask: Which ribbon?\n    answers:\n"
         f"      - {{id: short, label: Short, usual: yes}}\n"
         f"      - {{id: long, label: Long, goods: {{silk: 1.5 yd}}}}\n"
-        f"---\n{BODY.format(a=unique[0], b=unique[-1])}"
+        f"---\n{BODY.format(event=event, number=number, a=unique[0], b=unique[-1])}"
     )
 
 

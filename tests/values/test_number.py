@@ -4,7 +4,17 @@ from fractions import Fraction
 
 import pytest
 
-from sitegen.values.number import Unreadable, decimal_text, in_parts, number, percent, shorten, signed, whole
+from sitegen.values.number import (
+    Unreadable,
+    decimal_text,
+    in_parts,
+    number,
+    percent,
+    shorten,
+    signed,
+    total,
+    whole,
+)
 
 
 @pytest.mark.parametrize(
@@ -103,3 +113,8 @@ def test_shortens_a_pasted_page() -> None:
 def test_counts_in_the_largest_equal_parts() -> None:
     assert in_parts([Fraction(1, 4), Fraction(1, 6), 2, Fraction(-1, 2)]) == ([3, 2, 24, -6], 12)
     assert in_parts([]) == ([], 1)
+
+
+def test_adds_exactly_also_nothing() -> None:
+    assert total([Fraction(1, 3), 2, Fraction(1, 6)]) == Fraction(5, 2)
+    assert total([]) == 0
