@@ -23,7 +23,7 @@ def look(host: Host, pid: str, shared: Iterable[str]) -> Seen:
     inside = host.list(folder)
     strays = {f"{folder}/{one.name}": one.size for one in inside if PART.fullmatch(one.name)}
     strays |= {f"{pid}/{one.name}": one.size for one in host.list(pid) if PART.fullmatch(one.name)}
-    blobs = {one.name: one.size for one in inside if BLOB.fullmatch(one.name)}
+    blobs = {f"b/{one.name}": one.size for one in inside if BLOB.fullmatch(f"b/{one.name}")}
     site = {name: sha for name in shared if (sha := hashed(host, name)) is not None}
     return Seen(hashed(host, index_path(pid)), blobs, strays, site)
 

@@ -6,7 +6,7 @@ from sitegen.publish.address import Address, Answer
 from sitegen.publish.fault import Fault
 from sitegen.publish.site import digest
 
-# Gives a blob by its file name, or None where it is not to be had.
+# Gives a blob by its name in the page, `b/….bin`, or None where it is not to be had.
 Fetch = Callable[[str], bytes | None]
 # Opens a page with its key and every blob it names: None where all is well, else a few words on what is not.
 Opens = Callable[[bytes, Fetch], str | None]
@@ -61,7 +61,7 @@ def _refusals(answer: Answer, address: Address) -> None:
 
 
 def fetch_from(address: Address, folder: str) -> Fetch:
-    """Fetch blobs of *folder* as a reader would."""
+    """Fetch what the page in *folder* names, as a reader would."""
 
     def fetch(name: str) -> bytes | None:
         answer = address.get(f"{folder}/{name}")

@@ -140,7 +140,7 @@ def _look_through(site: SealedSite, way: Way, opens: Opens, before: str) -> None
         said = opens(page, lambda name: host.read(blob_path(site.pid, name)))
     else:
         page = gives_out(address, f"{site.pid}/", digest(site.index), before=before)
-        said = opens(page, fetch_from(address, blob_folder(site.pid)))
+        said = opens(page, fetch_from(address, site.pid))
     if said is not None:
         raise Fault("unopened", way.page(site.pid), said)
 

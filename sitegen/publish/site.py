@@ -1,7 +1,8 @@
 """The sealed site of one event as a value: what must stand at the host, byte for byte.
 
-`<pid>/index.html` is the only file that changes; `<pid>/b/<name>` never does,
-since its name is made from what is in it. The files in `site_files` are shared
+`<pid>/index.html` is the only file that changes; a blob `<pid>/b/….bin` never
+does, since its name is made from what is in it. Blobs are named as the page
+names them, with `b/`. The files in `site_files` are shared
 by all events and stand beside their folders.
 """
 
@@ -14,7 +15,7 @@ from pathlib import Path
 # 26 symbols of Crockford's base 32, lower case: 128 bits.
 _SYMBOLS = "[0-9a-hjkmnp-tv-z]{26}"
 PID = re.compile(_SYMBOLS)
-BLOB = re.compile(rf"{_SYMBOLS}\.bin")
+BLOB = re.compile(rf"b/{_SYMBOLS}\.bin")
 SHARED_NAMES = ("404.html", "_headers", ".nojekyll")
 # What an upload writes before its rename; only these names are ever tidied away as left over.
 PART = re.compile(rf"\.(?:index\.html|{_SYMBOLS}\.bin)\.part")
@@ -22,7 +23,7 @@ PART = re.compile(rf"\.(?:index\.html|{_SYMBOLS}\.bin)\.part")
 
 @dataclass(frozen=True, slots=True)
 class SealedSite:
-    """One event's page, its blobs by file name (as bytes or a file of them), and the files shared by all.
+    """One event's page, its blobs by name (as bytes or a file of them), and the files shared by all.
 
     Raises ValueError where a name is not one that sealing makes: whatever
     deletes by these names must never meet another.
@@ -46,7 +47,7 @@ class SealedSite:
             return self.index
         if path in self.site_files:
             return self.site_files[path]
-        blob = self.blobs[path.rsplit("/", 1)[1]]
+        blob = self.blobs[path.removeprefix(f"{self.pid}/")]
         return blob if isinstance(blob, bytes) else blob.read_bytes()
 
     def size(self, name: str) -> int:
@@ -70,7 +71,7 @@ def blob_folder(pid: str) -> str:
 
 
 def blob_path(pid: str, name: str) -> str:
-    return f"{pid}/b/{name}"
+    return f"{pid}/{name}"
 
 
 def digest(data: bytes) -> str:

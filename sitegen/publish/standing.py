@@ -31,8 +31,13 @@ def published(standing: Standing, site: SealedSite, seen: Seen, now: int) -> Sta
 
 def tidied(standing: Standing, plan: Plan) -> Standing:
     """What the plan deletes is gone."""
-    gone = {step.path.rsplit("/", 1)[1] for step in plan.of("delete")}
-    return replace(standing, blobs={name: sent for name, sent in standing.blobs.items() if name not in gone})
+    gone = {step.path for step in plan.of("delete")}
+    return replace(
+        standing,
+        blobs={
+            name: sent for name, sent in standing.blobs.items() if blob_path(standing.pid, name) not in gone
+        },
+    )
 
 
 def taken_down(standing: Standing, notice: str) -> Standing:

@@ -33,7 +33,7 @@ class Broken(Exception):
 def blob_name(data: bytes) -> str:
     """26 symbols of Crockford's base 32 from the SHA-256, as sealing names its blobs."""
     number = int.from_bytes(sha256(data).digest()[:17], "big") >> 6
-    return "".join(_DIGITS[(number >> (5 * i)) & 31] for i in reversed(range(26))) + ".bin"
+    return "b/" + "".join(_DIGITS[(number >> (5 * i)) & 31] for i in reversed(range(26))) + ".bin"
 
 
 def photo(seed: str, size: int = 3000) -> bytes:
@@ -79,7 +79,7 @@ def view(read: Callable[[str], bytes | None], pid: str = PID) -> str | None:
     index = read(f"{pid}/index.html")
     if index is None:
         return None
-    return "withdrawn" if index == NOTICE else read_word(index, lambda name: read(f"{pid}/b/{name}"))
+    return "withdrawn" if index == NOTICE else read_word(index, lambda name: read(f"{pid}/{name}"))
 
 
 def in_folder(root: Path) -> Callable[[str], bytes | None]:

@@ -19,6 +19,7 @@ from tests.publish.sites import (
     PID,
     SHARED,
     a_way,
+    blob_name,
     files_in,
     folder_way,
     in_folder,
@@ -40,7 +41,7 @@ def test_a_first_publish_stands_and_says_that_it_is_here_only(tmp_path: Path) ->
     expected = {
         **SHARED,
         f"{PID}/index.html": site.index,
-        **{f"{PID}/b/{name}": data for name, data in site.blobs.items()},
+        **{f"{PID}/{name}": data for name, data in site.blobs.items()},
     }
     assert files_in(tmp_path / "site") == expected, "nothing else, no part of an upload"
 
@@ -108,7 +109,7 @@ def test_foreign_files_beside_ours_are_never_touched(tmp_path: Path) -> None:
         f"{PID}/b/holiday.bin": b"x",
         f"{PID}/b/.other.part": b"x",
         f"{OTHER_PID}/index.html": b"another event",
-        f"{OTHER_PID}/b/{next(iter(make_site('x', [ONE]).blobs))}": b"x",
+        f"{OTHER_PID}/{next(iter(make_site('x', [ONE]).blobs))}": b"x",
     }
     for name, data in foreign.items():
         path = tmp_path / "site" / name
@@ -142,7 +143,7 @@ def test_old_blobs_go_after_a_day_and_two_editions(tmp_path: Path) -> None:
     done = publish_ok(make_site("three", [photo("three")]), folder_way(tmp_path, NOON + GRACE))
     assert done.deleted == 1
     assert {path.name for path in folder.iterdir()} == {
-        n for w in words[1:] for n in make_site(w, [photo(w)]).blobs
+        n.removeprefix("b/") for w in words[1:] for n in make_site(w, [photo(w)]).blobs
     }
 
 
@@ -151,12 +152,12 @@ def test_the_page_before_stays_whole_for_who_has_it_open(tmp_path: Path) -> None
     publish_ok(old, folder_way(tmp_path))
     publish_ok(make_site("new", [TWO]), folder_way(tmp_path, NOON + 9 * GRACE))
     read = in_folder(tmp_path / "site")
-    assert opens(old.index, lambda name: read(f"{PID}/b/{name}")) is None
+    assert opens(old.index, lambda name: read(f"{PID}/{name}")) is None
 
 
 def test_parts_left_by_a_killed_upload_go_with_the_next_publish(tmp_path: Path) -> None:
     publish_ok(make_site("old", [ONE]), folder_way(tmp_path))
-    left = tmp_path / "site" / PID / "b" / f".{next(iter(make_site('x', [TWO]).blobs))}.part"
+    left = tmp_path / "site" / PID / "b" / f".{blob_name(TWO).removeprefix('b/')}.part"
     left.write_bytes(b"half")
     publish_ok(make_site("new", [ONE]), folder_way(tmp_path))
     assert not left.exists()
@@ -261,7 +262,7 @@ def test_a_version_history_is_noticed(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["../x.bin", "x.bin", "0123456789abcdefghjkmnpqrs", "0123456789ABCDEFGHJKMNPQRS.bin"]
+    "name", ["b/../x.bin", "x.bin", "0123456789abcdefghjkmnpqrs.bin", "b/0123456789ABCDEFGHJKMNPQRS.bin"]
 )
 def test_a_name_that_sealing_does_not_make_is_our_own_mistake(name: str) -> None:
     with pytest.raises(ValueError, match="not a name"):

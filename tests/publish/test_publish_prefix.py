@@ -152,7 +152,7 @@ def test_every_prefix_of_a_publish_shows_the_old_or_the_new(
     def look(word: str | None, count: int) -> None:
         seen.append(word)
         read = in_folder(site)
-        assert opens(OLD.index, lambda name: read(f"{PID}/b/{name}")) is None, (
+        assert opens(OLD.index, lambda name: read(f"{PID}/{name}")) is None, (
             f"who has the old page open, at {count}"
         )
 

@@ -94,7 +94,7 @@ def test_types_and_caching_are_said_and_no_access_list(
         "text/html; charset=utf-8",
         "no-cache, no-transform",
     )
-    blob = client.get_object(Bucket=bucket, Key=f"proposals/{PID}/b/{next(iter(site.blobs))}")
+    blob = client.get_object(Bucket=bucket, Key=f"proposals/{PID}/{next(iter(site.blobs))}")
     assert (blob["ContentType"], blob["CacheControl"]) == (
         "application/octet-stream",
         "public, max-age=31536000, immutable",

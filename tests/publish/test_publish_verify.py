@@ -42,7 +42,7 @@ def test_what_was_sent_is_what_is_live(tmp_path: Path, web: Web) -> None:
     assert found.files == 3
 
 
-@pytest.mark.parametrize("name", [f"{PID}/index.html", f"{PID}/b/{next(iter(make_site('x', [ONE]).blobs))}"])
+@pytest.mark.parametrize("name", [f"{PID}/index.html", f"{PID}/{next(iter(make_site('x', [ONE]).blobs))}"])
 def test_one_changed_bit_is_found(name: str, tmp_path: Path, web: Web) -> None:
     publish_ok(make_site("new", [ONE, TWO]), a_way(FolderHost(web.root), tmp_path, web.address))
     data = bytearray((web.root / name).read_bytes())
