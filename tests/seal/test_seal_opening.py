@@ -505,9 +505,22 @@ def test_rounds_out_of_bounds_are_refused(guarded_own: Secrets, run: Run, rounds
     assert isinstance(cover, Cover)
     page = cover_text(Cover(Stretch(bytes(16), rounds), cover.sealed))
     link = choose_link(guarded_own)
+    assert read_cover(page) is Failure.WEAK
     assert open_page(page, link, "amber canoe fern owl") is Failure.WEAK
     assert phrase_key("amber canoe fern owl", Stretch(bytes(16), rounds)) is Failure.WEAK
     assert run(OPEN, {"link": plain(link), "pages": [page], "phrase": "amber"}) == ["weak"]
+
+
+def test_a_photo_of_an_earlier_revision_is_refused(own: Secrets, run: Run) -> None:
+    before = sealed_of(own, replace(BUNDLE, photos=(replace(BUNDLE.photos[0], data=WEBP[::-1]),)))
+    (old,) = before.files.values()
+    made = sealed_of(own)
+    found = opened_of(made.page, choose_link(own))
+    assert open_sealed(found.keys, Role.PHOTO, f"photo/{PLACE}", old) != Failure.DAMAGED
+    assert open_photo(found.keys, PLACE, found.photos[PLACE], old) is Failure.DAMAGED
+    photos = [(PLACE, PLACE, base64.b64encode(old).decode())]
+    given_ = {"link": plain(choose_link(own)), "page": made.page, "photos": photos}
+    assert run(OPEN_PHOTOS, given_) == ["damaged"]
 
 
 def test_nothing_but_a_phrase_changes_the_suite(guarded_own: Secrets, own: Secrets) -> None:
@@ -519,10 +532,11 @@ def test_nothing_but_a_phrase_changes_the_suite(guarded_own: Secrets, own: Secre
 
 
 def test_a_browser_that_refuses_is_unavailable(guarded_own: Secrets) -> None:
-    body = "crypto.subtle.importKey = async () => { throw new Error('locked down'); };\n" + OPEN
     page = sealed_of(guarded_own).page
     given_ = {"link": plain(choose_link(guarded_own)), "pages": [page], "phrase": "amber canoe fern owl"}
-    assert in_node(body, given_) == ["unavailable"]
+    for refusing in ("importKey", "deriveBits", "decrypt", "verify"):
+        body = f"crypto.subtle.{refusing} = async () => {{ throw new Error('locked down'); }};\n" + OPEN
+        assert in_node(body, given_) == ["unavailable"]
 
 
 # --- limits
