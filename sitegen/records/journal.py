@@ -88,6 +88,8 @@ def read_journal(event: Path, shown: str, kinds: Kinds) -> Journal:
         found = _one(journal, number, names.get(number, ()), before)
         if isinstance(found, Problem):
             problems.append(found)
+            if found.code == "record-chain":
+                del records[number - 2 :]  # either of the two may be the one that was changed
             before = None
             continue
         if before is not None and len(records) == number - 1:
