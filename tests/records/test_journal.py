@@ -13,6 +13,7 @@ import pytest
 from sitegen.records.append import Overtaken, append
 from sitegen.records.journal import Journal, read_journal
 from sitegen.report import finding, text
+from tests.records.by_hand import rewrite
 
 DAY = dt.date(2031, 5, 3)
 KINDS: dict[str, Any] = {"revision": Any, "reply": Any}
@@ -73,16 +74,6 @@ def test_the_same_records_have_the_same_bytes(tmp_path: Path) -> None:
         folder = filled(event)
         both.append([path.read_bytes() for path in sorted(folder.glob("*.json"))])
     assert both[0] == both[1]
-
-
-def rewrite(path: Path, change: Callable[[dict[str, Any]], None]) -> None:
-    """Edit a record by hand, and with all care: its own sum is made right again."""
-    said = json.loads(path.read_bytes())
-    change(said)
-    said.pop("sum", None)
-    dumped = json.dumps(said, ensure_ascii=False, separators=(",", ":"))
-    said["sum"] = hashlib.sha256(dumped.encode()).hexdigest()
-    path.write_text(json.dumps(said, ensure_ascii=False, separators=(",", ":")) + "\n", "utf-8")
 
 
 def edit(name: str, old: str, new: str) -> Callable[[Path], object]:
