@@ -130,7 +130,10 @@ _SEEN: Mapping[EventFacet, Callable[[Shown], object]] = {
     "note": lambda shown: shown.note,
     "terms": lambda shown: shown.terms,
     "contact": lambda shown: shown.contact,
-    "minded": lambda shown: (shown.mind, [(stem.id, stem.cautions) for stem in shown.stems if stem.cautions]),
+    "minded": lambda shown: (
+        shown.mind,
+        sorted((stem.id, stem.cautions) for stem in shown.stems if stem.cautions),
+    ),
     "payments": lambda shown: (shown.table.payments, shown.labels.payments),
     "shown": lambda shown: shown.show_stems,
 }

@@ -146,6 +146,7 @@ def _answers(was: Side, now: Side) -> Iterator[AnswerChange]:
 def _of_choice(was: Side, old: int, now: Side, new: int) -> Iterator[AnswerChange]:
     before = {one.id: i for i, one in enumerate(was.piece.choices[old].answers)}
     after = {one.id: i for i, one in enumerate(now.piece.choices[new].answers)}
+    suggests = after.get(was.piece.choices[old].answers[was.priced.usual[old]].id) == now.priced.usual[new]
     for i, answer in enumerate(was.piece.choices[old].answers):
         if answer.id not in after:
             yield AnswerChange("gone", answer.label)
@@ -154,7 +155,7 @@ def _of_choice(was: Side, old: int, now: Side, new: int) -> Iterator[AnswerChang
     for i, answer in enumerate(now.piece.choices[new].answers):
         if answer.id not in before:
             yield AnswerChange("new", answer.label)
-        else:
+        elif suggests:  # against another suggestion every difference is another
             priced = step(_more(was, old, before[answer.id]), _more(now, new, i))
             if priced:
                 yield AnswerChange("priced", answer.label, priced)
