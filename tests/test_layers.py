@@ -28,6 +28,7 @@ LAYERS = (
     "start",
     "seal",
     "publish",
+    "reply",
     "build",
     "preview",
     "cli",
