@@ -28,6 +28,15 @@ def event_key(base: bytes, files: EventFiles, *, one_file: bool) -> str:
     return blake2b(base + files.digest() + bytes([one_file]), digest_size=16).hexdigest()
 
 
+def secret_stamp(settings: Settings, event: str) -> str:
+    """What tells whether an event's key file changed; empty where there is none. Its content is not read."""
+    try:
+        found = (settings.home / "keys" / f"{event}.json").stat()
+    except OSError:
+        return ""
+    return f"{found.st_size} {found.st_mtime_ns}"
+
+
 def desk_key(base: bytes, keys: Iterable[str]) -> str:
     return blake2b(base + "\0".join(keys).encode(), digest_size=16).hexdigest()
 

@@ -12,7 +12,7 @@ from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
 from sitegen.pictures.store import Store
-from sitegen.render import desk
+from sitegen.render import desk, shell
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
@@ -42,10 +42,11 @@ class Shots:
 
 @dataclass(frozen=True, slots=True)
 class Rendered:
-    """An event's files by name, and its row on the desk."""
+    """An event's files by name, its row on the desk, and the couple's page that is among them as a view."""
 
     files: Mapping[str, bytes]
     row: DeskRow
+    page: CouplePage
 
 
 def theme_of(worked: Worked, roots: Sequence[Path]) -> tuple[Theme | None, list[Problem]]:
@@ -85,33 +86,39 @@ def event_pages(
     today: dt.date,
     told: Sequence[Finding],
     own: Mapping[str, Theme],
+    *,
+    issued: dt.date,
 ) -> Rendered:
-    """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
+    """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages.
+
+    *issued* is the day that the proposal is dated.
+    """
     priced, order = worked.priced, worked.order
     stage = "past" if priced.folder.event.date < today else "draft"
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), None, stage)
     agreed = worked.totals.total - sum(worked.totals.tax)
     sheets = order_view(order, Stage(), today, agreed)
     view = event_view(priced, worked.picks, worked.totals, order, today, [text(found) for found in told])
+    couple = _couple(worked, shown, linked(PICTURES), issued)
     pages = {
-        "proposal.html": couple_page(_couple(worked, shown, linked(PICTURES), today), theme),
+        "proposal.html": couple_page(couple, theme),
         "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
         "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
         **order_csv(order),
     }
     files = {name: page.encode() for name, page in pages.items()}
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
-    return Rendered(files, desk_row(priced, worked.totals, order))
+    return Rendered(files, desk_row(priced, worked.totals, order), couple)
 
 
-def one_file(worked: Worked, theme: Theme, shown: Shots, today: dt.date, store: Store) -> bytes:
+def one_file(worked: Worked, theme: Theme, shown: Shots, issued: dt.date, store: Store) -> bytes:
     """Render the couple's page with its pictures inside, to mail; they must have been made."""
     show = carried(lambda rendition: store.path(rendition.name).read_bytes())
-    return couple_page(_couple(worked, shown, show, today), theme).encode()
+    return couple_page(_couple(worked, shown, show, issued), theme).encode()
 
 
-def _couple(worked: Worked, shown: Shots, show: Show, today: dt.date) -> CouplePage:
-    return couple_view(worked.priced, Photos(shown.pictures, shown.opening, show), today)
+def _couple(worked: Worked, shown: Shots, show: Show, issued: dt.date) -> CouplePage:
+    return couple_view(worked.priced, Photos(shown.pictures, shown.opening, show), issued)
 
 
 def desk_index(rows: Iterable[DeskRow], shared: Shared, today: dt.date, own: Mapping[str, Theme]) -> bytes:
@@ -121,10 +128,10 @@ def desk_index(rows: Iterable[DeskRow], shared: Shared, today: dt.date, own: Map
 
 
 def own_themes(roots: Sequence[Path]) -> tuple[dict[str, Theme], list[Problem]]:
-    """Read the themes of the florist's own pages, which are not hers to choose."""
+    """Read the themes of the florist's own pages and of the sealed shell, which are not hers to choose."""
     found: dict[str, Theme] = {}
     problems: list[Problem] = []
-    for name in (SHEETS, desk.THEME):
+    for name in (SHEETS, desk.THEME, shell.THEME):
         theme, wrong = find_theme(name, roots)
         problems += wrong
         if theme is not None:

@@ -12,6 +12,8 @@ from sitegen.values.nearest import nearest
 from sitegen.values.number import shorten
 
 DESK = "desk"
+SEALED = "sealed"
+SITE_FILES = ("404.html", "_headers", ".nojekyll")
 
 
 class NoSuchEvent(Exception):
@@ -60,21 +62,25 @@ def survey(settings: Settings) -> Survey:
         files.id: keys.event_key(base, files, one_file=settings.one_file and files.id in wanted)
         for files in tree.events
     }
-    staging.mend(settings.out, DESK)
+    for name in (DESK, SEALED):
+        staging.mend(settings.out, name)
     last = state.load(state.state_path(settings.home, settings.content, settings.out))
     desk = settings.out / DESK
     stale = tuple(name for name in wanted if not _fresh(name, at[name], last, settings))
     known = [last.events[name].key if name in last.events else "" for name in at]
     key = keys.desk_key(base, known)
-    if not state.untouched(desk, last, ("index.html",)):
+    shared = [f"{SEALED}/{name}" for name in SITE_FILES]
+    if not state.untouched(desk, last, ("index.html",)) or not state.untouched(settings.out, last, shared):
         key = "gone"
     return Survey(settings, tree, base, at, last, wanted, stale, key)
 
 
 def _fresh(name: str, key: str, last: State, settings: Settings) -> bool:
     made = last.events.get(name)
-    desk = settings.out / DESK
-    return made is not None and made.key == key and state.untouched(desk, last, (*made.files, *made.pictures))
+    if made is None or made.key != key or made.secrets != keys.secret_stamp(settings, name):
+        return False
+    desk = state.untouched(settings.out / DESK, last, (*made.files, *made.pictures))
+    return desk and state.untouched(settings.out, last, made.sealed)
 
 
 def pick(tree: Tree, names: Sequence[str]) -> tuple[str, ...]:

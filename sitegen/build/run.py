@@ -4,14 +4,15 @@ Everything is written beside what is there; with a single error it is thrown
 away again, and the old output stays.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from sitegen.build import keys, pages, staging, state
+from sitegen.build import keys, pages, sealed, staging, state
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.pages import Shots
-from sitegen.build.quick import DESK, Outcome, Survey
+from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
+from sitegen.build.sealed import Issue, Unsealed
 from sitegen.build.settings import Settings
 from sitegen.build.staging import Staging
 from sitegen.build.state import Made, State
@@ -21,8 +22,11 @@ from sitegen.pictures.make import make
 from sitegen.pictures.memo import Memo, open_memo, save_memo
 from sitegen.pictures.plan import Job
 from sitegen.pictures.store import Store
+from sitegen.render import shell
+from sitegen.render.couple import CouplePage
 from sitegen.render.desk_index import row_from_json, row_to_json
 from sitegen.report import Finding, finding
+from sitegen.seal.keys import Secrets
 from sitegen.theme import Theme
 from sitegen.values.problem import Problem, has_errors, in_order
 
@@ -40,6 +44,7 @@ class _Run:
     found: Survey
     checked: SharedFound
     staging: Staging
+    sealing: Staging
     store: Store
     memo: Memo
     progress: Progress
@@ -49,6 +54,9 @@ class _Run:
     jobs: dict[str, list[Job]] = field(default_factory=dict)
     own: dict[str, Theme] = field(default_factory=dict)
     shown: dict[str, tuple[Worked, Theme, Shots]] = field(default_factory=dict)
+    issues: dict[str, Issue] = field(default_factory=dict)
+    unsealed: dict[str, Unsealed] = field(default_factory=dict)
+    plain: dict[str, Secrets] = field(default_factory=dict)
 
     @property
     def settings(self) -> Settings:
@@ -63,13 +71,14 @@ def build(found: Survey, progress: Progress = silent) -> Outcome:
     """
     checked = check_shared(found.tree)
     store = Store(found.settings.home / "cache" / "pictures")
-    begun = staging.begin(found.settings.out, DESK)
-    run = _Run(found, checked, begun, store, open_memo(store), progress, list(checked.problems))
+    begun, sealing = (staging.begin(found.settings.out, name) for name in (DESK, SEALED))
+    run = _Run(found, checked, begun, sealing, store, open_memo(store), progress, list(checked.problems))
     try:
         return _build(run, len(checked.problems))
     finally:
         # Whatever ended the run: after a swap there is nothing beside, before it nothing may stay.
         staging.discard(begun)
+        staging.discard(sealing)
 
 
 def _build(run: _Run, shared_problems: int) -> Outcome:
@@ -81,6 +90,8 @@ def _build(run: _Run, shared_problems: int) -> Outcome:
     run.progress("Pages", len(run.found.stale), len(run.found.stale))
     if not has_errors(run.problems):
         _pictures(run)
+    if not has_errors(run.problems):
+        _seal(run)
     if has_errors(run.problems) or run.checked.shared is None:
         return Outcome(_told(run.problems), ok=False)
     save_memo(run.memo)
@@ -101,16 +112,64 @@ def _event(run: _Run, event: str) -> None:
         return
     told = _told(problems)
     shots = pages.shots(worked, theme, quick=run.settings.quick)
-    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own)
+    issue = sealed.issue_of(worked, run.found.files(event), run.settings.today)
+    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, issued=issue.on)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
+    run.issues[event] = issue
     run.jobs[event] = list(shots.jobs)
     if shots.jobs or run.settings.one_file:  # the rest is not kept: hundreds of events would fill the memory
         run.shown[event] = (worked, theme, shots)
     pictures = sorted({f"pictures/{one.name}" for job in shots.jobs for one in job.renditions})
     files = tuple(f"{event}/{name}" for name in rendered.files)
-    key = run.found.keys[event]
-    run.made[event] = Made(key, files, tuple(pictures), row_to_json(rendered.row), told)
+    key, secrets = run.found.keys[event], keys.secret_stamp(run.settings, event)
+    row = row_to_json(rendered.row)
+    run.made[event] = Made(key, files, tuple(pictures), row, told, secrets=secrets)
+    if worked.folder.event.closed is None and not has_errors(run.problems):
+        _to_seal(run, worked, theme, shots, rendered.page)
+
+
+def _to_seal(run: _Run, worked: Worked, theme: Theme, shots: Shots, page: CouplePage) -> None:
+    """Get an event ready to be published: its secrets are made at its first build."""
+    event = worked.folder.id
+    own = sealed.secrets_for(run.settings.home, event)
+    if isinstance(own, Problem):
+        _tell(run, event, own)
+    elif worked.folder.event.sealed:
+        pictures = (*shots.pictures.values(), *((shots.opening,) if shots.opening else ()))
+        run.unsealed[event] = sealed.unsealed(own, run.issues[event], page, theme, pictures)
+    else:
+        run.plain[event] = own
+        run.shown[event] = (worked, theme, shots)
+        _tell(run, event, sealed.open_to_all(worked))
+
+
+def _tell(run: _Run, event: str, problem: Problem) -> None:
+    run.problems.append(problem)
+    made = run.made[event]
+    run.made[event] = replace(made, findings=(*made.findings, finding(problem)))
+
+
+def _seal(run: _Run) -> None:
+    """Write what is published of each event beside; what cannot be sealed is a problem."""
+    for event, ready in run.unsealed.items():
+        files = sealed.seal_page(ready, run.store, run.own[shell.THEME])
+        if isinstance(files, Problem):
+            run.problems.append(replace(files, event=event))
+        else:
+            _put_sealed(run, event, files)
+    for event, own in run.plain.items():
+        worked, theme, shots = run.shown[event]
+        page = pages.one_file(worked, theme, shots, run.issues[event].on, run.store)
+        _put_sealed(run, event, sealed.in_folder(own, {"index.html": page}))
+
+
+def _put_sealed(run: _Run, event: str, files: Mapping[str, bytes]) -> None:
+    for name, content in files.items():
+        staging.put(run.sealing, name, content)
+    secrets = keys.secret_stamp(run.settings, event)
+    names = tuple(f"{SEALED}/{name}" for name in files)
+    run.made[event] = replace(run.made[event], sealed=names, secrets=secrets)
 
 
 def _theme(run: _Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
@@ -135,7 +194,7 @@ def _pictures(run: _Run) -> None:
 def _to_mail(run: _Run) -> None:
     """The single page carries its pictures inside, so it is rendered once they are made."""
     for event, (worked, theme, shots) in run.shown.items():
-        page = pages.one_file(worked, theme, shots, run.settings.today, run.store)
+        page = pages.one_file(worked, theme, shots, run.issues[event].on, run.store)
         name = f"{event}/proposal-one-file.html"
         staging.put(run.staging, name, page)
         made = run.made[event]
@@ -152,11 +211,17 @@ def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> 
         staging.take(run.staging, name, run.store.path(Path(name).name))
     rows = [row_from_json(one.row) for one in made.values()]
     staging.put(run.staging, "index.html", pages.desk_index(rows, shared, run.settings.today, run.own))
+    for name, content in sealed.site_files(shared.studio.language, run.own[shell.THEME]).items():
+        staging.put(run.sealing, name, content)
     staging.swap(run.staging)
+    staging.swap(run.sealing)
     names = ["index.html", *pictures, *(name for one in made.values() for name in one.files)]
     key = keys.desk_key(run.found.base, [made[name].key if name in made else "" for name in run.found.keys])
-    now = State(made, state.seen(run.staging.live, names), key, shared_findings)
     settings = run.settings
+    published = [f"{SEALED}/{name}" for name in SITE_FILES]
+    published += [name for one in made.values() for name in one.sealed]
+    seen = {**state.seen(run.staging.live, names), **state.seen(settings.out, published)}
+    now = State(made, seen, key, shared_findings)
     state.save(state.state_path(settings.home, settings.content, settings.out), now)
     wanted = [name for name in kept if name not in run.made]
     told = [one for name, of_event in made.items() if _asked(run, name) for one in of_event.findings]
@@ -182,9 +247,13 @@ def _kept(run: _Run) -> dict[str, Made]:
         made = last.events.get(name)
         if name in run.made or made is None:
             continue
-        if state.untouched(run.staging.live, last, made.files) and _have(run.store, made.pictures):
+        if not state.untouched(run.staging.live, last, made.files) or not _have(run.store, made.pictures):
+            continue
+        if state.untouched(run.settings.out, last, made.sealed):
             for file in made.files:
                 staging.keep(run.staging, file)
+            for file in made.sealed:
+                staging.keep(run.sealing, file.removeprefix(f"{SEALED}/"))
             kept[name] = made
     return kept
 

@@ -15,7 +15,7 @@ from typing import Any
 from sitegen import report
 from sitegen.report import Finding
 
-_VERSION = 1
+_VERSION = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +29,18 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """One event as it was built: from what (*key*), its files, pictures, row on the desk, and warnings."""
+    """One event as it was built: from what (*key*), its files, pictures, row on the desk, and warnings.
+
+    *sealed* are its files below `sealed/`, and *secrets* tells which key file they were sealed with.
+    """
 
     key: str
     files: tuple[str, ...]
     pictures: tuple[str, ...]
     row: dict[str, Any]
     findings: tuple[Finding, ...]
+    sealed: tuple[str, ...] = ()
+    secrets: str = ""
 
 
 @dataclass(slots=True)
@@ -69,7 +74,8 @@ def load(path: Path) -> State:
 
 def _made(data: dict[str, Any]) -> Made:
     findings = tuple(report.again(one) for one in data["findings"])
-    return Made(data["key"], tuple(data["files"]), tuple(data["pictures"]), data["row"], findings)
+    files, pictures, sealed = (tuple(data[name]) for name in ("files", "pictures", "sealed"))
+    return Made(data["key"], files, pictures, data["row"], findings, sealed, data["secrets"])
 
 
 def save(path: Path, state: State) -> None:
@@ -81,6 +87,8 @@ def save(path: Path, state: State) -> None:
             "pictures": made.pictures,
             "row": made.row,
             "findings": report.plain(made.findings),
+            "sealed": made.sealed,
+            "secrets": made.secrets,
         }
         for name, made in state.events.items()
     }

@@ -18,7 +18,8 @@ class Shot:
     """One picture as the page shows it.
 
     `src` is what every browser can show, `webp` a srcset (empty where there is none), `large` the
-    largest rendition to open on its own (empty where the page carries its pictures inside).
+    largest rendition to open on its own (empty where the page carries its pictures inside). `sealed` is
+    the place of the same picture among what is sealed, for a page that addresses it by that alone.
     """
 
     src: str
@@ -28,6 +29,7 @@ class Shot:
     large: str
     alt: str
     caption: str = ""
+    sealed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

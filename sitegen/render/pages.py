@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from sitegen.render.couple import CouplePage
 from sitegen.render.scripts import choosing_script
+from sitegen.render.shell import ShellPage
 from sitegen.render.words import words_for
 from sitegen.theme import Theme
 
@@ -36,12 +37,24 @@ def couple_page(page: CouplePage, theme: Theme) -> str:
     return _page("page.html", page, page.language, theme, script=script)
 
 
+def couple_body(page: CouplePage, theme: Theme) -> str:
+    """Render what stands in a sealed page: the body alone, its pictures named by their sealed places."""
+    return _page("body.html", page, page.language, theme, sealed=True)
+
+
+def shell_page(template: str, page: ShellPage, theme: Theme) -> str:
+    """Render a page that is published around what is sealed."""
+    return _page(template, page, page.language, theme)
+
+
 def florist_page(template: str, page: object, language: str, theme: Theme) -> str:
     """Render one of the florist's own pages from *template*, with its style inside it."""
     return _page(template, page, language, theme)
 
 
-def _page(template: str, page: object, language: str, theme: Theme, **more: Markup) -> str:
+def _page(
+    template: str, page: object, language: str, theme: Theme, *, sealed: bool = False, **more: Markup
+) -> str:
     style = Markup(theme.style)  # noqa: S704 - a theme's CSS is code of its author, not content
     found = _environment(theme.templates).get_template(template)
-    return found.render(page=page, _=words_for(language), style=style, **more)
+    return found.render(page=page, _=words_for(language), style=style, sealed=sealed, **more)

@@ -20,9 +20,21 @@ def linked(folder: str) -> Show:
         one = picture.fallback
         large = f"{folder}/{picture.renditions[0].name}"
         src, webp = f"{folder}/{one.name}", srcset(picture, folder)
-        return Shot(src, webp, one.width, one.height, large, picture.alt, caption)
+        place = sealed_place(picture)
+        return Shot(src, webp, one.width, one.height, large, picture.alt, caption, place)
 
     return show
+
+
+def sealed_rendition(picture: Picture) -> Rendition:
+    """Give the one size in which a sealed page has a picture: a changed photo is then one file to send."""
+    return picture.renditions[0]
+
+
+def sealed_place(picture: Picture) -> str:
+    """Name a picture among what is sealed: a mark of its content, whatever its file is called."""
+    one = sealed_rendition(picture)
+    return f"{one.name.split('-', 1)[0]}/{one.width}"
 
 
 def carried(read: Callable[[Rendition], bytes]) -> Show:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 _BROWSER = Path(__file__).parent.parent / "browser"
 _IMPORT = re.compile(r"^import .*;\n", re.MULTILINE)
+_COMMENT = re.compile(r"^[ \t]*//.*\n|^[ \t]*/\*\*(?s:.*?)\*/\n|^\n", re.MULTILINE)
 _EXPORT = re.compile(r"^export (?=const|function)", re.MULTILINE)
 
 
@@ -19,3 +20,21 @@ def joined(*names: str) -> str:
 def choosing_script() -> str:
     """Give the script that lets a couple choose."""
     return joined("sums.js", "text.js", "choose.js", "reading.js")
+
+
+@lru_cache(maxsize=1)
+def unlocking_script() -> str:
+    """Give the script of the page that opens a sealed proposal, which then lets the couple choose."""
+    sealing = ("link.js", "envelope.js", "open.js")
+    return _bare(joined("sums.js", "text.js", "choose.js", *sealing, "photos.js", "states.js", "unlock.js"))
+
+
+@lru_cache(maxsize=1)
+def lost_script() -> str:
+    """Give the script of the page for lost readers."""
+    return _bare(joined("link.js", "states.js", "lost.js"))
+
+
+def _bare(script: str) -> str:
+    """Leave out lines that are comments and nothing else: they travel to phones with every page."""
+    return _COMMENT.sub("", script)
