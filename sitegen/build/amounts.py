@@ -1,0 +1,62 @@
+"""Every amount that a couple may rightly read: what the table of prices gives at any one change."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from sitegen.build.event import Worked
+from sitegen.choices.picks import Pick, Picks, each_of
+from sitegen.choices.table import Table, TablePiece
+from sitegen.choices.totals import Totals, totals
+
+_MOST_COUNTS = 400
+
+
+def shown_amounts(worked: Worked) -> frozenset[int]:
+    """Give the amounts, without their signs, that a couple's page shows or computes, in smallest units."""
+    found = {abs(amount) for amount in _amounts(worked.table, worked.picks)}
+    found |= {worked.priced.shared.currency.units(worked.folder.event.least or Fraction(0))}
+    parts: dict[str, int] = {}
+    for piece, line in zip(worked.priced.pieces, worked.totals.lines, strict=True):
+        group = piece.file.piece.group
+        parts[group] = parts.get(group, 0) + line
+    return frozenset(found | set(parts.values()))
+
+
+def _amounts(table: Table, usual: Picks) -> Iterator[int]:
+    yield from _sums(totals(table, usual))
+    for charge in table.charges:
+        yield from (charge.least, charge.part.amount or 0)
+    for i, piece in enumerate(table.pieces):
+        yield from _of_piece(piece)
+        for pick in _changes(piece, usual.pieces[i]):
+            yield totals(table, _with(usual, i, pick)).total
+    for i, charge in enumerate(table.charges):
+        if charge.optional:
+            yield from _sums(totals(table, replace(usual, charges=frozenset({i}))))
+
+
+def _sums(one: Totals) -> Iterator[int]:
+    yield from (*one.lines, one.subtotal, one.discount, *one.tax, one.total, *one.payments)
+    yield from (amount for amount in one.charges if amount is not None)
+
+
+def _of_piece(piece: TablePiece) -> Iterator[int]:
+    """The price of each combination, its difference from the usual one, each alone and in any number."""
+    usual = each_of(piece, piece.usual)
+    counts = {1, piece.quantity, *range(piece.least, min(piece.most, piece.least + _MOST_COUNTS) + 1)}
+    for each in set(piece.each):
+        for count in counts:
+            yield from (count * each, count * (each - usual))
+
+
+def _changes(piece: TablePiece, usual: Pick) -> Iterator[Pick]:
+    """The usual pick with one answer changed, or left out."""
+    for i, size in enumerate(piece.answers):
+        for answer in range(size):
+            yield replace(usual, answers=(*usual.answers[:i], answer, *usual.answers[i + 1 :]))
+    yield replace(usual, out=True)
+
+
+def _with(usual: Picks, i: int, pick: Pick) -> Picks:
+    return replace(usual, pieces=(*usual.pieces[:i], pick, *usual.pieces[i + 1 :]))
