@@ -48,9 +48,7 @@ def mend(out: Path, name: str) -> None:
 
 def put(staging: Staging, name: str, content: bytes) -> None:
     """Write one file; *name* is a path within the folder."""
-    path = staging.beside / name
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_bytes(content)
+    _room(staging, name).write_bytes(content)
 
 
 def keep(staging: Staging, name: str) -> None:
@@ -60,12 +58,18 @@ def keep(staging: Staging, name: str) -> None:
 
 def take(staging: Staging, name: str, source: Path) -> None:
     """Take a file over from *source*: linked where the disk can, else copied."""
-    path = staging.beside / name
-    path.parent.mkdir(parents=True, exist_ok=True)
+    path = _room(staging, name)
     try:
         os.link(source, path)
     except OSError:
         shutil.copy2(source, path)
+
+
+def _room(staging: Staging, name: str) -> Path:
+    path = staging.beside / name
+    if not path.parent.is_dir():
+        path.parent.mkdir(parents=True)
+    return path
 
 
 def swap(staging: Staging) -> None:
