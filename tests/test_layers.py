@@ -27,6 +27,7 @@ LAYERS = (
     "report",
     "start",
     "seal",
+    "reply",
     "publish",
     "reply",
     "build",
@@ -60,7 +61,9 @@ DOORS = {
     "paramiko": ("publish/sftp.py",),
     "boto3": ("publish/s3.py",),
     "botocore": ("publish/s3.py",),
+    "bs4": ("reply/mail.py",),
     "rich": ("cli/progress.py",),
+    "segno": ("cli/qr.py",),
 }
 
 FLOATS_ALLOWED = ("pictures/", "check/colour.py", "render/palette.py", "preview/", "values/nearest.py")
