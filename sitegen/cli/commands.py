@@ -183,3 +183,43 @@ def preview(options: argparse.Namespace) -> int:
 
     settings = settings_of(options)
     return serve(settings, options.port, say, open_browser=not options.no_open)
+
+
+def publish(options: argparse.Namespace) -> int:
+    """Send an event's sealed page to its host; or only plan it, or compare what is there."""
+    from sitegen.cli.publish import publish as run
+
+    settings = settings_of(options)
+    _survey(settings)
+    return run(options, settings)
+
+
+def withdraw(options: argparse.Namespace) -> int:
+    """Take an event's page down."""
+    from sitegen.cli.withdraw import withdraw as run
+
+    found = _survey(settings_of(options))
+    return run(options, found)
+
+
+def link(options: argparse.Namespace) -> int:
+    """Give the private link of an event, and messages to send with it."""
+    from sitegen.cli.link import link as run
+
+    settings = settings_of(options)
+    _survey(settings)
+    return run(options, settings)
+
+
+def export_keys(options: argparse.Namespace) -> int:
+    """Write a backup of all keys."""
+    from sitegen.cli.keys import export
+
+    return export(options, settings_of(options))
+
+
+def import_keys(options: argparse.Namespace) -> int:
+    """Take keys in from a backup."""
+    from sitegen.cli.keys import take
+
+    return take(options, settings_of(options))

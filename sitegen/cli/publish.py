@@ -1,0 +1,195 @@
+"""`sitegen publish`: what goes out, after a last look at the very bytes."""
+
+import argparse
+from dataclasses import dataclass
+
+from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
+from sitegen.build.settings import Settings
+from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
+from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
+from sitegen.cli.progress import carrying
+from sitegen.cli.withdraw import former_down
+from sitegen.publish.fault import Stopped
+from sitegen.publish.plan import Plan
+from sitegen.publish.run import Published, plan_only
+from sitegen.publish.run import publish as send
+from sitegen.publish.verify import Verified
+from sitegen.publish.verify import verify as compare
+from sitegen.publish.way import Way
+from sitegen.records.append import Overtaken
+from sitegen.records.revisions import Revision, last_revision, make_revision, read_records
+from sitegen.records.snapshot import changed_for_couple, snapshot
+from sitegen.report import finding, whole
+from sitegen.seal.base32 import encode
+from sitegen.values.problem import has_errors
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """How to publish: *now* in seconds since 1970, private values that may go out, and what the flags say."""
+
+    now: int
+    allow: tuple[str, ...] = ()
+    take_over: bool = False
+    recheck: bool = False
+    quiet: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """What went out: the revision that was made for it, if one was, and what to know."""
+
+    going: Outgoing
+    done: Published
+    made: Revision | None
+    notes: tuple[str, ...]
+
+
+def publish(options: argparse.Namespace, settings: Settings) -> int:
+    """Send an event; or only plan it, or compare what is live with what was sent."""
+    how = How(now_of(options), tuple(options.allow), options.take_over, options.recheck, options.json)
+    if options.verify:
+        return _verify(ready(settings, quiet=how.quiet), how)
+    if options.dry_run:
+        return _plan(ready(settings, quiet=how.quiet), how)
+    gone = go_out(settings, how)
+    if options.json:
+        say_json(_gone_json(gone))
+    else:
+        _say_gone(gone)
+    return DONE
+
+
+def go_out(settings: Settings, how: How) -> Gone:
+    """Build, look for leaks, make a revision where the couple see anything new, send, and see that it opens.
+
+    Raises `Stop`.
+    """
+    going = ready(settings, quiet=how.quiet)
+    way = way_of(going.found, going.event, how.now)
+    gate(going, how.allow)
+    made = revise(going)
+    if made:
+        going = ready(settings, quiet=True)
+        gate(going, how.allow)
+    done = carry(going, way, how)
+    notes = (*done.notes, history_note(way), *former_down(going, how.now))
+    return Gone(going, done, made, tuple(filter(None, notes)))
+
+
+def gate(going: Outgoing, allowed: tuple[str, ...]) -> None:
+    """Stop where anything private would go out. Raises `Stop`."""
+    found = [leak for leak in leaks(going.site(), going.own, going.worked) if leak.value not in allowed]
+    if found:
+        say("\n".join(_leak(leak) for leak in found), error=True)
+        how = "If it stands there on purpose, publish with --allow and this value."
+        raise Stop(f"nothing was sent: something private would have gone out. {how}", CONTENT)
+
+
+def _leak(leak: Leak) -> str:
+    return f'"{leak.value}" is {leak.what}, and stands in {leak.where}.'
+
+
+def revise(going: Outgoing) -> Revision | None:
+    """Make a revision where the couple see or pay anything else than in the last. Raises `Stop`."""
+    files = going.found.files(going.event)
+    journal = read_records(files.folder, files.shown)
+    if has_errors(journal.problems):
+        say(whole([finding(problem) for problem in journal.problems], "Nothing was sent."), error=True)
+        raise Stop("the records of this event cannot be trusted", CONTENT)
+    now = snapshot(going.worked.priced, going.worked.heads)
+    try:
+        return make_revision(journal, now, going.settings.today)
+    except Overtaken as overtaken:
+        raise Stop(f"{overtaken}; run it again", OUTSIDE) from None
+
+
+def _would_revise(going: Outgoing) -> int | None:
+    files = going.found.files(going.event)
+    last = last_revision(read_records(files.folder, files.shown).records)
+    now = snapshot(going.worked.priced, going.worked.heads)
+    if last is not None and not changed_for_couple(last.snapshot, now):
+        return None
+    return last.number + 1 if last else 1
+
+
+def carry(going: Outgoing, way: Way, how: How) -> Published:
+    """Send the site as it is built. Raises `Stop` where something outside fails."""
+    opens = opens_with(going.own) if going.worked.folder.event.sealed else opens_plain
+    with carrying(quiet=how.quiet) as progress:
+        done = send(going.site(), way, opens, progress, take_over=how.take_over, recheck=how.recheck)
+    if isinstance(done, Stopped):
+        raise Stop(done.sentence, OUTSIDE)
+    return done
+
+
+def _plan(going: Outgoing, how: How) -> int:
+    gate(going, how.allow)
+    plan = plan_only(going.site(), way_of(going.found, going.event, how.now), recheck=how.recheck)
+    if isinstance(plan, Stopped):
+        raise Stop(plan.sentence, OUTSIDE)
+    number = _would_revise(going)
+    if how.quiet:
+        say_json(_plan_json(plan, number))
+        return DONE
+    for line in plan.lines():
+        say(line)
+    if number is not None:
+        say(f"Proposal {number} would be made first.")
+    say("Nothing was sent: this was a dry run.")
+    say(f"Next  sitegen publish {going.event}")
+    return DONE
+
+
+def _plan_json(plan: Plan, number: int | None) -> dict[str, object]:
+    steps = [{"verb": step.verb, "path": step.path, "bytes": step.size} for step in plan.steps]
+    return {"ok": True, "steps": steps, "files": plan.files, "bytes": plan.bytes, "revision": number}
+
+
+def _verify(going: Outgoing, how: How) -> int:
+    way: Way = way_of(going.found, going.event, how.now)
+    with carrying(quiet=how.quiet) as progress:
+        found = compare(encode(going.own.pid), way, progress)
+    if isinstance(found, Stopped):
+        raise Stop(found.sentence, OUTSIDE)
+    if how.quiet:
+        say_json({"ok": found.sound, "files": found.files, "differences": list(found.differences)})
+    else:
+        _say_verified(found)
+    return DONE if found.sound else OUTSIDE
+
+
+def _say_verified(found: Verified) -> None:
+    for line in (*found.differences, *found.notes):
+        say(line)
+    say(
+        f"Compared {counted(found.files)} at {found.page}: " + ("as sent." if found.sound else "not as sent.")
+    )
+
+
+def _gone_json(gone: Gone) -> dict[str, object]:
+    done, made = gone.done, gone.made
+    sent = {"files": done.files, "bytes": done.bytes, "deleted": done.deleted}
+    revision = made.number if made else None
+    return {
+        "ok": True,
+        "page": done.page,
+        "live": done.live,
+        **sent,
+        "revision": revision,
+        "notes": gone.notes,
+    }
+
+
+def _say_gone(gone: Gone) -> None:
+    done, made = gone.done, gone.made
+    if made:
+        say(f"Made  proposal {made.number} of {made.day.isoformat()}")
+    sent = f"{counted(done.files)}, {done.bytes:,} bytes" if done.files else "nothing: it is there already"
+    say(f"Sent  {sent}")
+    say(f"Page  {done.page}" + (", opened there with its key" if done.live else ""))
+    for note in gone.notes:
+        say(f"Note  {note}")
+    if not gone.going.worked.folder.event.sealed:
+        say("Note  It is not sealed: whoever gets hold of its address reads it, and so does the host.")
+    say(f"Next  sitegen link {gone.going.event}, for the link and a message to send with it")

@@ -1,0 +1,79 @@
+"""`sitegen withdraw`: an event's page comes down, and what it had before its link was renewed."""
+
+import argparse
+from collections.abc import Iterator
+
+from sitegen.build.keys import theme_folders
+from sitegen.build.pages import own_themes
+from sitegen.build.quick import Survey
+from sitegen.cli.exits import DONE, OUTSIDE, Stop, say, say_json
+from sitegen.cli.outgoing import Outgoing, counted, now_of, way_of
+from sitegen.publish import receipt as receipts
+from sitegen.publish.fault import Fault, Stopped, stopped
+from sitegen.publish.receipt import Receipt
+from sitegen.publish.way import Way
+from sitegen.publish.withdraw import Withdrawn
+from sitegen.publish.withdraw import withdraw as take_down
+from sitegen.render.pages import shell_page
+from sitegen.render.shell import THEME, WITHDRAWN_TEMPLATE, withdrawn_page
+from sitegen.seal.base32 import encode
+
+
+def withdraw(options: argparse.Namespace, found: Survey) -> int:
+    """Take down every folder that an event is known to have at the host, and look whether it is gone."""
+    event = found.wanted[0]
+    way = way_of(found, event, now_of(options))
+    standings = [one for one in _receipt(way).standings if one.place == way.host.place and not one.withdrawn]
+    if not standings:
+        raise Stop(f"{event} is not published at {way.host.place}: nothing to take down", OUTSIDE)
+    page = notice(found, "en")
+    still: list[str] = []
+    for standing in standings:
+        done = take_down(standing.pid, page, way_of(found, event, way.now))
+        if isinstance(done, Stopped):
+            raise Stop(done.sentence, OUTSIDE)
+        still += done.still
+        for line in down_lines(done, "The page") if not options.json else ():
+            say(line)
+    if options.json:
+        say_json({"ok": not still, "still": still})
+    elif not still:
+        say("What somebody opened or saved before stays with them.")
+        say(f"Next  sitegen publish {event} brings it back under the same link")
+    return OUTSIDE if still else DONE
+
+
+def former_down(going: Outgoing, now: int) -> tuple[str, ...]:
+    """Take down what the event had before its link was renewed. Give what to know of it."""
+    lines: list[str] = []
+    kept = _receipt(way_of(going.found, going.event, now))
+    for pid in map(encode, going.own.former):
+        way = way_of(going.found, going.event, now)
+        if kept.at(way.host.place, pid).live:
+            language = going.worked.priced.shared.studio.language
+            done = take_down(pid, notice(going.found, language), way)
+            lines += [done.sentence] if isinstance(done, Stopped) else down_lines(done, "The old page")
+    return tuple(lines)
+
+
+def _receipt(way: Way) -> Receipt:
+    try:
+        return receipts.load(way.receipt)
+    except Fault as fault:
+        raise Stop(stopped(fault).sentence, OUTSIDE) from None
+
+
+def notice(found: Survey, language: str) -> bytes:
+    """The page that stands where a proposal was taken down."""
+    themes, problems = own_themes(theme_folders(found.settings))
+    if problems:
+        raise Stop("the program's own themes cannot be read; install it again", OUTSIDE)
+    return shell_page(WITHDRAWN_TEMPLATE, withdrawn_page(language, themes[THEME]), themes[THEME]).encode()
+
+
+def down_lines(done: Withdrawn, what: str) -> Iterator[str]:
+    """Say what was taken down, and what still answers."""
+    yield f"{what} at {done.page} was taken down; {counted(done.deleted)} deleted."
+    if done.still:
+        yield "These still answer; ask your host to clear its cache: " + ", ".join(done.still)
+    yield from done.notes
