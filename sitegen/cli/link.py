@@ -101,8 +101,9 @@ def _mail(going: Outgoing, shown: str) -> str:
     return (
         f"Subject: Your flowers\n\nDear {event.for_},\n\nyour proposal is ready: every piece with its "
         "picture, what is in it and what it costs, and the choices that are yours."
-        f"\n\n{shown}\n\n{asks}The link is its key, so please keep it to yourselves. If the page says that a part of the link is missing, copy the "
-        f"whole line from this mail.\n\n{studio.contact.name or studio.studio}\n{studio.studio}"
+        f"\n\n{shown}\n\n{asks}The link is its key, so please keep it to yourselves. If the page says that a "
+        "part of the link is missing, copy the whole line from this mail."
+        f"\n\n{studio.contact.name or studio.studio}\n{studio.studio}"
     )
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from sitegen import __version__
-from sitegen.cli import commands
+from sitegen.cli import commands, consultation
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say
 
 _ABOUT = "Event folders of Markdown, photos and recipes become a florist's proposal and the order behind it."
@@ -108,6 +108,7 @@ def _parser() -> argparse.ArgumentParser:
     order.set_defaults(command=commands.order)
     _outgoing(commands_of, [common, writing])
     _keys(commands_of, common)
+    consultation.add(commands_of, [common])
     return parser
 
 

@@ -8,7 +8,7 @@ from sitegen.build.settings import Settings
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
 from sitegen.cli.progress import carrying
-from sitegen.cli.withdraw import former_down
+from sitegen.cli.withdraw import former_down, still_elsewhere
 from sitegen.publish.fault import Stopped
 from sitegen.publish.plan import Plan
 from sitegen.publish.run import Published, plan_only
@@ -73,7 +73,10 @@ def go_out(settings: Settings, how: How) -> Gone:
         going = ready(settings, quiet=True)
         gate(going, how.allow)
     done = carry(going, way, how)
-    notes = (*done.notes, history_note(way), *former_down(going, how.now))
+    before = still_elsewhere(way, going.own)
+    former = former_down(going, how.now)
+    down = set(before) - set(still_elsewhere(way, going.own))
+    notes = (*(note for note in done.notes if note not in down), history_note(way), *former)
     return Gone(going, done, made, tuple(filter(None, notes)))
 
 

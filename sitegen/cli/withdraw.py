@@ -6,34 +6,34 @@ from collections.abc import Iterator
 from sitegen.build.keys import theme_folders
 from sitegen.build.pages import own_themes
 from sitegen.build.quick import Survey
+from sitegen.build.sealed import key_store
 from sitegen.cli.exits import DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, now_of, way_of
 from sitegen.publish import receipt as receipts
 from sitegen.publish.fault import Fault, Stopped, stopped
 from sitegen.publish.receipt import Receipt
-from sitegen.publish.way import Way
+from sitegen.publish.way import Way, elsewhere
 from sitegen.publish.withdraw import Withdrawn
 from sitegen.publish.withdraw import withdraw as take_down
 from sitegen.render.pages import shell_page
 from sitegen.render.shell import THEME, WITHDRAWN_TEMPLATE, withdrawn_page
 from sitegen.seal.base32 import encode
+from sitegen.seal.keys import Secrets
+from sitegen.seal.store import find
 
 
 def withdraw(options: argparse.Namespace, found: Survey) -> int:
     """Take down every folder that an event is known to have at the host, and look whether it is gone."""
     event = found.wanted[0]
     way = way_of(found, event, now_of(options))
-    standings = [one for one in _receipt(way).standings if one.place == way.host.place and not one.withdrawn]
-    if not standings:
-        raise Stop(f"{event} is not published at {way.host.place}: nothing to take down", OUTSIDE)
     page = notice(found, "en")
     still: list[str] = []
-    for standing in standings:
-        done = take_down(standing.pid, page, way_of(found, event, way.now))
+    for pid in _pids(found, event, way):
+        done = take_down(pid, page, way_of(found, event, way.now))
         if isinstance(done, Stopped):
             raise Stop(done.sentence, OUTSIDE)
         still += done.still
-        for line in down_lines(done, "The page") if not options.json else ():
+        for line in (*down_lines(done, "The page"), *done.notes) if not options.json else ():
             say(line)
     if options.json:
         say_json({"ok": not still, "still": still})
@@ -41,6 +41,17 @@ def withdraw(options: argparse.Namespace, found: Survey) -> int:
         say("What somebody opened or saved before stays with them.")
         say(f"Next  sitegen publish {event} brings it back under the same link")
     return OUTSIDE if still else DONE
+
+
+def _pids(found: Survey, event: str, way: Way) -> tuple[str, ...]:
+    """Name the folders that receipts know to be up; without any, the one that the key names."""
+    up = tuple(one.pid for one in _receipt(way).standings if one.place == way.host.place and one.live)
+    own = find(key_store(found.settings.home), event)
+    if up:
+        return up
+    if isinstance(own, Secrets):
+        return (encode(own.pid),)
+    raise Stop(f"{event} is not published at {way.host.place}: nothing to take down", OUTSIDE)
 
 
 def former_down(going: Outgoing, now: int) -> tuple[str, ...]:
@@ -52,8 +63,20 @@ def former_down(going: Outgoing, now: int) -> tuple[str, ...]:
         if kept.at(way.host.place, pid).live:
             language = going.worked.priced.shared.studio.language
             done = take_down(pid, notice(going.found, language), way)
-            lines += [done.sentence] if isinstance(done, Stopped) else down_lines(done, "The old page")
+            others = elsewhere(kept, way.host.place, pid)
+            if isinstance(done, Stopped):
+                lines.append(done.sentence)
+            else:
+                lines += [
+                    *down_lines(done, "The old page"),
+                    *(one for one in done.notes if one not in others),
+                ]
     return tuple(lines)
+
+
+def still_elsewhere(way: Way, own: Secrets) -> tuple[str, ...]:
+    """Say where else the event can still be read."""
+    return elsewhere(_receipt(way), way.host.place, encode(own.pid))
 
 
 def _receipt(way: Way) -> Receipt:
@@ -76,4 +99,3 @@ def down_lines(done: Withdrawn, what: str) -> Iterator[str]:
     yield f"{what} at {done.page} was taken down; {counted(done.deleted)} deleted."
     if done.still:
         yield "These still answer; ask your host to clear its cache: " + ", ".join(done.still)
-    yield from done.notes

@@ -1,0 +1,129 @@
+"""`sitegen approve`: freezes what was agreed, from a recorded reply or by hand; or takes it back."""
+
+import argparse
+import shlex
+
+from sitegen.build.quick import Survey
+from sitegen.choices.picks import usual_picks
+from sitegen.choices.totals import totals
+from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
+from sitegen.cli.recording import ask, event_named, journal_of, recorded, worked_out
+from sitegen.records.agreed import Approval, Approved, Withdrawal, last_reply, standing
+from sitegen.records.append import Overtaken
+from sitegen.records.change import Step
+from sitegen.records.journal import Journal
+from sitegen.records.revisions import Revision, make_revision, revisions
+from sitegen.records.snapshot import snapshot
+from sitegen.render.changes import voice_of
+from sitegen.reply.difference import picks_difference
+from sitegen.reply.telling import carried, difference_lines, total_line
+from sitegen.values.money import Currency
+
+
+def approve(options: argparse.Namespace, survey: Survey) -> int:
+    """Record an approval of an event, or with --withdraw that it holds no longer."""
+    event = event_named(survey, options.event)
+    if options.withdraw:
+        return _withdraw(options, survey, event)
+    journal = _with_a_revision(options, survey, event)
+    revision, body = _agreed(options, journal, event)
+    known = standing(journal.records)
+    if known is not None and (known.approval.revision, known.approval.picks) == (body.revision, body.picks):
+        raise Stop(f"{event} was approved like this on {known.day}; nothing was recorded", USAGE)
+    if not options.json:
+        _say(revision, body, known)
+    _confirm(options, f"Approve revision {revision.number} like this?")
+    journal = recorded(survey, event, "approval", body)
+    if options.json:
+        shown = revision.snapshot.shown
+        total = Currency(shown.currency, shown.table.digits).text(body.total)
+        said = {"revision": body.revision, "total": total, "reply": body.reply}
+        say_json({"ok": True, **said, "record": journal.records[-1].name})
+        return DONE
+    say(f"Recorded {journal.folder / journal.records[-1].name}: approved.")
+    say(f"Next  sitegen order {shlex.quote(event)}; its sheets say DRAFT no more")
+    return DONE
+
+
+def _with_a_revision(options: argparse.Namespace, survey: Survey, event: str) -> Journal:
+    """Read the records; where nothing was sent yet, what the content says now is made the first revision."""
+    journal = journal_of(survey, event)
+    if revisions(journal.records):
+        return journal
+    if not options.why:
+        raise Stop('nothing was sent yet; to approve what stands there now, say --why "…"', USAGE)
+    worked = worked_out(survey, event)
+    try:
+        make_revision(journal, snapshot(worked.content, worked.heads), survey.settings.today)
+    except Overtaken as overtaken:
+        raise Stop(f"{overtaken}; nothing was recorded, run this again", OUTSIDE) from None
+    return journal_of(survey, event)
+
+
+def _agreed(options: argparse.Namespace, journal: Journal, event: str) -> tuple[Revision, Approval]:
+    """What is to be approved: the last reply, or by hand a revision with what they chose so far."""
+    sent = revisions(journal.records)
+    answered = last_reply(journal.records)
+    if options.revision is None and answered is not None and answered.reply.revision == sent[-1].number:
+        reply = answered.reply
+        number = answered.record.number
+        return sent[-1], Approval(reply.revision, reply.picks, reply.total, number, options.why or "")
+    if not options.why:
+        raise Stop(_no_reply(event, sent[-1], stale=answered is not None), USAGE)
+    revision = _numbered(sent, options.revision)
+    picks = usual_picks(revision.snapshot.shown.table)
+    if answered is not None:
+        picks = carried(answered.reply.picks, answered.reply.revision, revision, journal.records)
+    total = totals(revision.snapshot.shown.table, picks).total
+    return revision, Approval(revision.number, picks, total, None, options.why)
+
+
+def _no_reply(event: str, last: Revision, *, stale: bool) -> str:
+    state = "their last reply answers an older revision" if stale else "no reply is recorded"
+    by_hand = f'sitegen approve {shlex.quote(event)} --revision {last.number} --why "…"'
+    return f"{state}; read theirs with sitegen reply, or approve by hand and say why: {by_hand}"
+
+
+def _numbered(sent: tuple[Revision, ...], number: int | None) -> Revision:
+    for one in sent:
+        if number in {None, one.number} and (number is not None or one is sent[-1]):
+            return one
+    there = ", ".join(str(one.number) for one in sent)
+    raise Stop(f"there is no revision {number}; there are {there}", USAGE)
+
+
+def _say(revision: Revision, body: Approval, known: Approved | None) -> None:
+    shown = revision.snapshot.shown
+    found = picks_difference(shown, usual_picks(shown.table), body.picks)
+    say(f"{shown.names}: revision {revision.number} of {revision.day}")
+    for line in difference_lines(found, shown, "Against what you suggest:"):
+        say(line)
+    if known is not None:
+        both = Step(known.approval.total, body.total)
+        say(f"Approved before, on {known.day}: {total_line(both, voice_of(shown).money)}")
+
+
+def _confirm(options: argparse.Namespace, question: str) -> None:
+    if options.yes:
+        return
+    answer = None if options.json else ask(question)
+    if answer is None:
+        raise Stop("nothing was recorded; look at it, and run this again with --yes", USAGE)
+    if not answer:
+        raise Stop("nothing was recorded", USAGE)
+
+
+def _withdraw(options: argparse.Namespace, survey: Survey, event: str) -> int:
+    known = standing(journal_of(survey, event).records)
+    if known is None:
+        raise Stop(f"{event} is not approved; there is nothing to withdraw", USAGE)
+    if not options.why:
+        raise Stop("say why it is withdrawn: --why", USAGE)
+    _confirm(options, f"Withdraw the approval of {known.day}?")
+    journal = recorded(survey, event, "withdrawal", Withdrawal(known.record.number, options.why))
+    if options.json:
+        say_json({"ok": True, "withdrawn": known.record.number, "record": journal.records[-1].name})
+        return DONE
+    say(f"Recorded {journal.folder / journal.records[-1].name}: the approval of {known.day} holds no longer.")
+    say(f"Next  sitegen build {shlex.quote(event)}; its figures follow the content again")
+    return DONE
