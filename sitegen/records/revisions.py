@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
+from sitegen.records.agreed import Approval, Reply, Withdrawal
 from sitegen.records.append import append
 from sitegen.records.journal import Journal, Record, read_journal
 from sitegen.records.snapshot import Snapshot, changed_for_couple
@@ -21,9 +22,9 @@ class Sent:
 
 KINDS: dict[str, Any] = {
     "revision": Sent,
-    "reply": Any,
-    "approval": Any,
-    "withdrawal": Any,
+    "reply": Reply,
+    "approval": Approval,
+    "withdrawal": Withdrawal,
     "placed": Any,
 }
 """What an event's journal may hold."""

@@ -6,7 +6,9 @@ from typing import Any
 
 import pytest
 
+from sitegen.choices.picks import Picks
 from sitegen.price.event import price_event
+from sitegen.records.agreed import Reply
 from sitegen.records.append import append
 from sitegen.records.journal import Journal, Record
 from sitegen.records.plain import plain
@@ -50,7 +52,7 @@ def test_the_first_is_made_and_the_same_again_is_not(event: Path) -> None:
 
 def test_revisions_count_by_themselves_between_other_records(event: Path) -> None:
     send(event, of())
-    append(read(event), "reply", DAY, {"picks": []})
+    append(read(event), "reply", DAY, Reply(1, Picks(()), 0, "", 0, 0, 0))
     second = send(event, of(valid="10 days"), dt.date(2031, 5, 9))
     assert second is not None
     assert (second.number, second.record.name) == (2, "0003-revision.json")

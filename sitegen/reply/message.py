@@ -1,0 +1,69 @@
+"""The message that goes to a couple with a revision: what changed, in their words."""
+
+from collections.abc import Iterator, Sequence
+
+from sitegen.choices.totals import totals
+from sitegen.records.agreed import standing
+from sitegen.records.journal import Record
+from sitegen.records.revisions import Revision
+from sitegen.render.changes import since, voice_of
+from sitegen.render.dates import long_date
+from sitegen.render.voice import Voice
+from sitegen.reply.telling import carried
+
+
+def message(records: Sequence[Record], before: Revision | None, now: Revision) -> str:
+    """Write the mail for the revision *now*, made after *records*; *before* is the one they have."""
+    shown = now.snapshot.shown
+    voice = voice_of(shown)
+    _ = voice.words
+    day = long_date(now.day, voice.language)
+    signed = dict.fromkeys(filter(None, (shown.contact.name, shown.contact.studio)))
+    paragraphs = [
+        _("Subject: Your flowers, proposal of {date}", date=day),
+        _("Dear {names},", names=shown.names),
+        *(_changes(before, now, voice) if before else (_("here is our proposal for your day."),)),
+        *_agreed(records, now, voice),
+        *_until(now, voice),
+        _("Nothing is final until we both sign."),
+        "\n".join(signed),
+    ]
+    return "\n\n".join(paragraphs) + "\n"
+
+
+def _changes(before: Revision, now: Revision, voice: Voice) -> Iterator[str]:
+    _ = voice.words
+    found = since(before.snapshot.shown, now.snapshot.shown, before.day)
+    if found is None:
+        return
+    yield _("your proposal of {date} has changed:", date=long_date(before.day, voice.language))
+    yield "\n".join(
+        f"- {row.name}{': ' * bool(row.what)}{row.what}{f' ({row.money})' if row.money else ''}"
+        for row in found.rows
+    )
+    yield f"{found.total}; {found.was}."
+
+
+def _agreed(records: Sequence[Record], now: Revision, voice: Voice) -> Iterator[str]:
+    """After an approval a change is told with both totals: what was agreed, and what it comes to now."""
+    approved = standing(records)
+    if approved is None:
+        return
+    _, exact = voice.words, voice.money.exact
+    picks = carried(approved.approval.picks, approved.approval.revision, now, records)
+    yield _(
+        "On {date} you approved {was}. With this change, what you chose comes to {now}."
+        " Until you agree to it, what you approved holds.",
+        date=long_date(approved.day, voice.language),
+        was=exact(approved.approval.total),
+        now=exact(totals(now.snapshot.shown.table, picks).total),
+    )
+
+
+def _until(now: Revision, voice: Voice) -> Iterator[str]:
+    _ = voice.words
+    if now.valid_until is not None:
+        yield _("Prices held until {date}", date=long_date(now.valid_until, voice.language)) + "."
+    closes = now.snapshot.shown.closes
+    if closes is not None and closes >= now.day:
+        yield _("Counts and choices can change until {date}.", date=long_date(closes, voice.language))

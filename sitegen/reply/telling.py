@@ -1,0 +1,167 @@
+"""A judged reply in sentences for the florist: what it is, what it changes, and what to do next. Private."""
+
+import datetime as dt
+import shlex
+from collections.abc import Iterator, Sequence
+
+from sitegen.choices.picks import Picks, usual_picks
+from sitegen.records.agreed import last_reply
+from sitegen.records.change import Step
+from sitegen.records.journal import Record
+from sitegen.records.revisions import Revision, revisions
+from sitegen.records.shown import Shown
+from sitegen.render.changes import voice_of
+from sitegen.render.money import MoneyFormat
+from sitegen.reply.carry import carry
+from sitegen.reply.difference import PicksDifference, picks_difference
+from sitegen.reply.find import Broken
+from sitegen.reply.judge import Judged, Verdict
+from sitegen.reply.notes import shown as inert
+
+BROKEN = {
+    Broken.CUT: "A code in it is cut off: its end is missing. Ask them to send the whole message again, as "
+    "text or with the page's own file.",
+    Broken.DAMAGED: "A code in it is damaged: a sign is another, or missing. Ask them to send it again, and "
+    "to copy the line instead of typing it.",
+    Broken.NEWER: "A code in it was made by a newer sitegen. Read it with the one that published the page.",
+}
+
+NO_CODE = (
+    "There is no code in it, so nothing proves who wrote it, and nothing was recorded. If it is what they "
+    "want, ask for a reply from the private page, or write it down by hand: "
+    'sitegen approve EVENT --revision N --why "…".'
+)
+
+
+def told(judged: Judged, records: Sequence[Record], today: dt.date) -> tuple[str, ...]:
+    """Say all there is to say of a judged code; *records* are those of its event."""
+    reply, revision = judged.reply, judged.revision
+    if reply is None or revision is None:
+        return (_refused(judged),)
+    shown = revision.snapshot.shown
+    found, against = compared(judged, records)
+    of = f"a reply to revision {revision.number} of {revision.day}, from phone {reply.phone:04X}"
+    return (
+        f"{inert(shown.names)}: {of}",
+        *_standing(judged, today),
+        *difference_lines(found, shown, f"Against {against}:"),
+        *_notes(judged),
+        *_since(judged, records),
+    )
+
+
+def _refused(judged: Judged) -> str:
+    event = judged.event
+    if judged.verdict is Verdict.UNKNOWN:
+        return (
+            "This code belongs to none of your events here. If it should, its key is missing: bring "
+            ".sitegen/keys from the machine that built the page, or sitegen keys import FILE."
+        )
+    if judged.verdict is Verdict.OLD_LINK:
+        return (
+            f"This code was made with a link of {event} that you renewed since; nothing can prove it any "
+            f"more. Ask them to answer from the new link: sitegen link {shlex.quote(event)}."
+        )
+    if judged.verdict is Verdict.FORGED:
+        return (
+            f"This code names {event}, and the couple's link did not make it. Do not act on it; ring them "
+            "on a number that you know."
+        )
+    if judged.verdict is Verdict.AHEAD:
+        return (
+            f"This code answers revision {judged.packed.revision} of {event}, which is not in its records "
+            f"here (the last is {judged.last}). Bring records/ from the machine that sent it."
+        )
+    return (
+        f"This code was made by the link of {event} and does not fit revision {judged.packed.revision} as "
+        "recorded here: its page was made from other content. Publish again and ask for a new reply."
+    )
+
+
+def _standing(judged: Judged, today: dt.date) -> Iterator[str]:
+    """What speaks for it and against it, each with what to do next."""
+    reply, revision, same = judged.reply, judged.revision, judged.same
+    if reply is None or revision is None:
+        return
+    shown, money = revision.snapshot.shown, voice_of(revision.snapshot.shown).money
+    yield "Their link made it, and it arrived whole."
+    if judged.verdict is Verdict.REPEATED and same:
+        yield f"It is recorded already, on {same.record.day}: nothing to do unless they sent it anew."
+    if judged.verdict is Verdict.OLDER and same:
+        yield f"The same phone sent a later one, recorded on {same.record.day}: this one was overtaken."
+    if judged.verdict is Verdict.STALE:
+        yield f"It is stale: they have had revision {judged.last} since. Ask whether it still holds."
+    if judged.alarm:
+        yield (
+            f"ALARM: their page showed {money.exact(reply.shown)}, and revision {revision.number} comes to "
+            f"{money.exact(reply.total)}. The page was changed or is not ours; talk to them first."
+        )
+    if shown.closes is not None and shown.closes < today:
+        yield f"Changes closed on {shown.closes}: it is for you to say whether it still counts."
+
+
+def compared(judged: Judged, records: Sequence[Record]) -> tuple[PicksDifference, str]:
+    """What a reply changes against the last one recorded, or else what was suggested; and in words, which."""
+    reply, revision = judged.reply, judged.revision
+    if reply is None or revision is None:
+        raise ValueError("a code that says nothing changes nothing")
+    shown = revision.snapshot.shown
+    known = last_reply(records)
+    was, against = usual_picks(shown.table), "what you suggested"
+    if known is not None:
+        was = carried(known.reply.picks, known.reply.revision, revision, records)
+        phone = "the same phone" if known.reply.phone == reply.phone else "another phone"
+        against = f"what was recorded on {known.record.day}, from {phone}"
+    return picks_difference(shown, was, reply.picks), against
+
+
+def carried(picks: Picks, of: int, to: Revision, records: Sequence[Record]) -> Picks:
+    """Take picks of the revision numbered *of* over to another."""
+    was = next((one for one in revisions(records) if one.number == of), None)
+    return picks if was is None or of == to.number else carry(picks, was.snapshot.shown, to.snapshot.shown)[0]
+
+
+def difference_lines(found: PicksDifference, shown: Shown, head: str) -> Iterator[str]:
+    """A line for each piece or charge that differs, then both totals."""
+    money = voice_of(shown).money
+    yield head
+    for row in found.rows:
+        moved = f" ({money.change(row.moved)})" if row.moved else ""
+        yield f"  {inert(row.name)}: {inert('; '.join(row.what), 300)}{moved}"
+    if not found.rows:
+        yield "  nothing differs"
+    yield f"  {total_line(found.total, money)}"
+
+
+def total_line(total: Step[int], money: MoneyFormat) -> str:
+    """Both totals and what lies between them."""
+    if total.was == total.now:
+        return f"Total {money.exact(total.now)}, as before"
+    change = money.change(total.now - total.was)
+    return f"Total {money.exact(total.now)}, it was {money.exact(total.was)} ({change})"
+
+
+def _notes(judged: Judged) -> Iterator[str]:
+    reply, revision = judged.reply, judged.revision
+    if reply is None or revision is None:
+        return
+    titles = {piece.id: piece.title for piece in revision.snapshot.shown.pieces}
+    if reply.notes:
+        yield "Their notes:"
+    for note in reply.notes:
+        yield f"  {inert(titles[note.piece])}: {inert(note.text)}"
+    if not reply.noted_whole:
+        yield "Their notes are missing or not as they wrote them: read the message itself, and ask."
+
+
+def _since(judged: Judged, records: Sequence[Record]) -> Iterator[str]:
+    """What a stale reply asks for that the last revision has no longer."""
+    reply, revision = judged.reply, judged.revision
+    if judged.verdict is not Verdict.STALE or reply is None or revision is None:
+        return
+    last = revisions(records)[-1]
+    _, lost = carry(reply.picks, revision.snapshot.shown, last.snapshot.shown)
+    if lost:
+        yield f"What revision {last.number} no longer has of it:"
+    for one in lost:
+        yield f"  {inert(one.name)}: {inert(one.what)}"
