@@ -65,11 +65,15 @@ def _named(
     nothing: Thing,
     looks: Mapping[str, Named],
 ) -> dict[str, Thing]:
-    """The catalogue with the names and colours that were told."""
+    """The catalogue with the names and colours that were told; cautions as they are known now."""
     changed = {}
     for one in named:
-        colour = looks[one.id].colour if one.id in looks else ""
-        told = {"name": one.name, **({"colour": colour} if colour else {})}
+        look = looks.get(one.id)
+        told: dict[str, object] = {"name": one.name}
+        if look is not None and look.colour:
+            told["colour"] = look.colour
+        if look is not None and one.id not in now:
+            told["cautions"] = look.cautions
         changed[one.id] = now.get(one.id, nothing).model_copy(update=told)
     return {**now, **changed}
 
