@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from sitegen.build.amounts import shown_amounts
 from sitegen.build.event import Worked
-from sitegen.values.money import half_away
 from sitegen.values.node import Map, Node, Scalar, Seq
 
 # Keys below which everything is private, in whatever file they stand.
@@ -53,9 +52,9 @@ def _costs(worked: Worked) -> Iterator[tuple[int, str]]:
     """What pieces cost and leave, rounded as they would be printed."""
     for piece in worked.priced.pieces:
         for one in piece.combinations:
-            cost = half_away(one.cost)
+            cost = worked.priced.shared.currency.units(one.cost)
             yield cost, f"what {piece.file.piece.piece} costs"
-            yield one.each - cost, f"what {piece.file.piece.piece} leaves"
+            yield abs(one.each - cost), f"what {piece.file.piece.piece} leaves"
 
 
 def _values(worked: Worked) -> Iterator[tuple[str, str, str, bool]]:
