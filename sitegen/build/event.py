@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from sitegen.build.approved import Stand, stand
 from sitegen.check import photos
 from sitegen.check.event import check_event
 from sitegen.check.shared import SharedFound
@@ -24,14 +25,26 @@ from sitegen.values.problem import Problem, has_errors
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """An event worked out at its usual picks, with the heads of its photos by file name."""
+    """An event worked out, with the heads of its photos by file name.
 
-    priced: PricedEvent
+    `content` is what the files say. `priced` and `picks` are that at what we suggest, or once approved what
+    was approved; `table`, `totals` and `order` are theirs.
+    """
+
+    content: PricedEvent
+    stand: Stand
     table: Table
-    picks: Picks
     totals: Totals
     order: Order
     heads: Mapping[str, PhotoHead]
+
+    @property
+    def priced(self) -> PricedEvent:
+        return self.stand.priced
+
+    @property
+    def picks(self) -> Picks:
+        return self.stand.picks
 
     @property
     def folder(self) -> EventFolder:
@@ -46,15 +59,21 @@ def work_out(
     if checked.shared is None or found.folder is None or not checked.sound:
         return None, found.problems
     heads, problems = _heads(found.folder, memo)
-    priced = price_event(checked.shared, found.folder)
-    prices = table(priced)
-    picks = usual_picks(prices)
-    summed = totals(prices, picks)
-    ordered = order(priced, picks, today)
-    problems = [*found.problems, *problems, *sums(priced, summed), *ordered.problems]
+    content = price_event(checked.shared, found.folder)
+    now = stand(content, files, heads, today)
+    prices = table(now.priced)
+    summed = totals(prices, now.picks)
+    ordered = order(now.priced, now.picks, today)
+    own = sums(content, _suggested(content) if now.approved else summed)
+    problems = [*found.problems, *problems, *own, *ordered.problems, *now.problems]
     if has_errors(problems):
         return None, problems
-    return Worked(priced, prices, picks, summed, ordered, heads), problems
+    return Worked(content, now, prices, summed, ordered, heads), problems
+
+
+def _suggested(content: PricedEvent) -> Totals:
+    prices = table(content)
+    return totals(prices, usual_picks(prices))
 
 
 def _heads(folder: EventFolder, memo: Memo) -> tuple[dict[str, PhotoHead], list[Problem]]:

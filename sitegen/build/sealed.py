@@ -67,7 +67,9 @@ def issue_of(worked: Worked, files: EventFiles, today: dt.date) -> Issue:
     last = last_revision(read_records(files.folder, files.shown).records) if files.records else None
     if last is None:
         return Issue(0, today)
-    changed = changed_for_couple(last.snapshot, snapshot(worked.priced, worked.heads))
+    if worked.stand.settled:
+        return Issue(last.number, last.day)
+    changed = changed_for_couple(last.snapshot, snapshot(worked.content, worked.heads))
     return Issue(last.number, today if changed else last.day)
 
 

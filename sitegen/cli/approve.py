@@ -40,7 +40,7 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
         said = {"revision": body.revision, "total": total, "reply": body.reply}
         say_json({"ok": True, **said, "record": journal.records[-1].name})
         return DONE
-    say(f"Recorded {journal.folder / journal.records[-1].name}: approved.")
+    say(f"Recorded {journal.shown}/{journal.records[-1].name}: approved.")
     say(f"Next  sitegen order {shlex.quote(event)}; its sheets say DRAFT no more")
     return DONE
 
@@ -124,6 +124,6 @@ def _withdraw(options: argparse.Namespace, survey: Survey, event: str) -> int:
     if options.json:
         say_json({"ok": True, "withdrawn": known.record.number, "record": journal.records[-1].name})
         return DONE
-    say(f"Recorded {journal.folder / journal.records[-1].name}: the approval of {known.day} holds no longer.")
+    say(f"Recorded {journal.shown}/{journal.records[-1].name}: the approval of {known.day} holds no longer.")
     say(f"Next  sitegen build {shlex.quote(event)}; its figures follow the content again")
     return DONE

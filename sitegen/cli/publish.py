@@ -94,13 +94,18 @@ def _leak(leak: Leak) -> str:
 
 
 def revise(going: Outgoing) -> Revision | None:
-    """Make a revision where the couple see or pay anything else than in the last. Raises `Stop`."""
+    """Make a revision where the couple see or pay anything else than in the last. Raises `Stop`.
+
+    What was approved is published as it is; a change to it is sent on purpose.
+    """
+    if going.worked.stand.settled:
+        return None
     files = going.found.files(going.event)
     journal = read_records(files.folder, files.shown)
     if has_errors(journal.problems):
         say(whole([finding(problem) for problem in journal.problems], "Nothing was sent."), error=True)
         raise Stop("the records of this event cannot be trusted", CONTENT)
-    now = snapshot(going.worked.priced, going.worked.heads)
+    now = snapshot(going.worked.content, going.worked.heads)
     try:
         return make_revision(journal, now, going.settings.today)
     except Overtaken as overtaken:
@@ -108,9 +113,11 @@ def revise(going: Outgoing) -> Revision | None:
 
 
 def _would_revise(going: Outgoing) -> int | None:
+    if going.worked.stand.settled:
+        return None
     files = going.found.files(going.event)
     last = last_revision(read_records(files.folder, files.shown).records)
-    now = snapshot(going.worked.priced, going.worked.heads)
+    now = snapshot(going.worked.content, going.worked.heads)
     if last is not None and not changed_for_couple(last.snapshot, now):
         return None
     return last.number + 1 if last else 1

@@ -144,7 +144,7 @@ def _record(chosen: Judged, survey: Survey, options: argparse.Namespace) -> int:
     journal = recorded(survey, chosen.event, "reply", chosen.reply)
     last = journal.records[-1]
     if not options.json:
-        say(f"Recorded {journal.folder / last.name}")
+        say(f"Recorded {journal.shown}/{last.name}")
         say(
             f"Next  sitegen approve {chosen.event}, once you both agree; sitegen build, to see it on the desk"
         )

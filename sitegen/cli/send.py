@@ -30,7 +30,7 @@ def send(options: argparse.Namespace, survey: Survey) -> int:
     if made is None:
         _say_same(before)
     else:
-        say(f"Wrote {journal.folder / made.record.name}, revision {made.number}.")
+        say(f"Wrote {journal.shown}/{made.record.name}, revision {made.number}.")
         say(f"\nTo send with it:\n\n{_indented(text)}\n")
     name = shlex.quote(event)
     say(f"Next  sitegen publish {name}, or sitegen build {name} --one-file for a page to mail")

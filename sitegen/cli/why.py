@@ -19,7 +19,7 @@ def explain(found: Survey, event: str, piece: str, answers: list[str], *, as_jso
     worked, problems = work_out(found.files(event), checked, found.settings.today, Memo())
     if worked is None:
         return _refused([*checked.problems, *problems])
-    priced = worked.priced
+    priced = worked.content
     chosen = one_of(piece, [one.id for one in priced.pieces], "piece")
     one = next(one for one in priced.pieces if one.id == chosen)
     lines = why(priced, one, one.at(_picked(one, answers)))

@@ -10,7 +10,7 @@ from sitegen.records.journal import Record
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """A couple's note on a piece, by its id. Their words, of which nothing is to be believed or run."""
+    """A couple's note on a piece, by its id, or on the whole where that is empty. It is never trusted."""
 
     piece: str
     text: str

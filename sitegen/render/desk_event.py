@@ -29,6 +29,8 @@ def event_view(
     order: Order,
     today: dt.date,
     warnings: Sequence[str] = (),
+    *,
+    stage: str = "draft",
 ) -> DeskEvent:
     """Make the page of an event as it stands *today*; *warnings* are texts of one or more lines."""
     shared, event, language = priced.shared, priced.folder.event, priced.shared.studio.language
@@ -42,7 +44,7 @@ def event_view(
         names=event.for_,
         day=Moment(event.date.isoformat(), full_date(event.date, language)),
         away=figures.away(event.date),
-        stage=stage_of(event.closed, event.date, today, figures.voice.words),
+        stage=stage_of(event.closed, event.date, today, figures.voice.words, stage),
         symbol=figures.symbol,
         links=tuple(_links(order, figures)),
         todo=tuple(_todo(priced, totals, dates, figures)),

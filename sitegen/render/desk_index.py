@@ -15,11 +15,14 @@ from sitegen.render.dates import full_date, reads_from
 from sitegen.render.desk import DeskIndex, IndexGroup, IndexRow
 from sitegen.render.desk_dates import DUE, dates_of
 from sitegen.render.desk_figures import Figures, figures_for
+from sitegen.render.desk_kept import Kept, keys_said, still_up
 from sitegen.render.desk_late import below_least, too_late
 from sitegen.render.desk_left import left_of
 from sitegen.render.desk_next import next_step, short_name, stage_of
 from sitegen.render.voice import voice_for
 from sitegen.values.money import Currency
+
+_NOTHING = Kept()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +51,10 @@ class DeskRow:
     left: int
     late: tuple[str, ...]
     dates: tuple[NextDate, ...]
+    stage: str = "draft"
 
 
-def desk_row(priced: PricedEvent, totals: Totals, order: Order) -> DeskRow:
+def desk_row(priced: PricedEvent, totals: Totals, order: Order, *, stage: str = "draft") -> DeskRow:
     """Give the row of an event for the picks that *totals* and *order* were made for."""
     event, voice = priced.folder.event, voice_for(priced.shared.studio.language, priced.shared.currency)
     left, dates = left_of(totals, order), dates_of(priced, totals, order, voice)
@@ -65,6 +69,7 @@ def desk_row(priced: PricedEvent, totals: Totals, order: Order) -> DeskRow:
         left=left.after_materials,
         late=(*too_late(order, voice), *below_least(priced, totals, voice)),
         dates=tuple(NextDate(due.day.isoformat(), due.kind, due.what) for due in dates if due.kind in DUE),
+        stage=stage,
     )
 
 
@@ -79,7 +84,9 @@ def row_from_json(data: dict[str, Any]) -> DeskRow:
     return DeskRow(**{**data, "late": tuple(data["late"]), "dates": dates})
 
 
-def index_view(rows: Iterable[DeskRow], studio: Studio, currency: Currency, today: dt.date) -> DeskIndex:
+def index_view(
+    rows: Iterable[DeskRow], studio: Studio, currency: Currency, today: dt.date, kept: Kept = _NOTHING
+) -> DeskIndex:
     """Make the list of all events as it stands *today*: what is next comes first.
 
     Nothing here knows yet whether a proposal was sent, so every event that is still
@@ -101,6 +108,10 @@ def index_view(rows: Iterable[DeskRow], studio: Studio, currency: Currency, toda
         symbol=figures.symbol,
         groups=(IndexGroup(_("Waiting for you"), waiting),) if waiting else (),
         closed=IndexGroup(_("Past, declined, cancelled"), closed) if closed else None,
+        keys=keys_said(kept, figures),
+        still_up=tuple(
+            still_up(kept, [(row.event, row.names, short_name(row.event, names)) for row in over], figures)
+        ),
         begin="" if rows else f"sitegen new {today.year + 1}-06-12-walled-garden",
     )
 
@@ -133,7 +144,7 @@ def _closed(row: DeskRow, figures: Figures) -> IndexRow:
         title=row.title,
         day=figures.moment(day),
         away=figures.away(day),
-        stage=stage_of(row.closed, day, figures.today, figures.voice.words),
+        stage=stage_of(row.closed, day, figures.today, figures.voice.words, row.stage),
         total=figures.amount(row.total),
         left=figures.amount(row.left),
         share=figures.share(row.left, row.before_tax),

@@ -11,11 +11,17 @@ from sitegen.render.words import Words
 _DATED = re.compile(r"\d{4}-\d\d-\d\d-(\w.*)", re.ASCII)
 
 
-def stage_of(closed: str | None, day: dt.date, today: dt.date, _: Words) -> Stage:
-    """Say the stage of an event; closed by either side comes before past."""
+def stage_of(closed: str | None, day: dt.date, today: dt.date, _: Words, reached: str = "draft") -> Stage:
+    """Say the stage of an event; closed by either side comes before past, and that before what was *reached*.
+
+    *reached* is a stage of the records, which say past only of the day on which they were read.
+    """
     if closed is not None:
         return Stage(closed, {"declined": _("declined"), "cancelled": _("cancelled")}[closed])
-    return Stage("past", _("past")) if day < today else Stage("draft", _("draft"))
+    if day < today:
+        return Stage("past", _("past"))
+    words = {"sent": _("sent"), "answered": _("answered"), "approved": _("approved")}
+    return Stage(reached, words[reached]) if reached in words else Stage("draft", _("draft"))
 
 
 def short_name(event: str, events: Collection[str]) -> str:

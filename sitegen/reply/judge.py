@@ -94,10 +94,9 @@ def _proven(packed: Packed, event: str, records: Sequence[Record], notes: Mappin
 def _reply(packed: Packed, said: Said, revision: Revision, notes: Mapping[int, str]) -> Reply:
     """Price what was said. Notes that the code does not know are kept, and marked."""
     shown = revision.snapshot.shown
+    ids = (*(piece.id for piece in shown.pieces), "")  # after all pieces comes a note on the whole
     noted = tuple(
-        Noted(shown.pieces[number - 1].id, text)
-        for number, text in sorted(notes.items())
-        if number <= len(shown.pieces)
+        Noted(ids[number - 1], text) for number, text in sorted(notes.items()) if number <= len(ids)
     )
     return Reply(
         revision=revision.number,

@@ -145,7 +145,7 @@ def _notes(judged: Judged) -> Iterator[str]:
     reply, revision = judged.reply, judged.revision
     if reply is None or revision is None:
         return
-    titles = {piece.id: piece.title for piece in revision.snapshot.shown.pieces}
+    titles = {piece.id: piece.title for piece in revision.snapshot.shown.pieces} | {"": "On all of it"}
     if reply.notes:
         yield "Their notes:"
     for note in reply.notes:
