@@ -12,7 +12,7 @@ from typing import Any, TypeAlias
 
 import yaml
 
-from sitegen.load.syntax import WHY, never_closed, syntax
+from sitegen.load.syntax import WHY, shown_where_it_begins, syntax
 from sitegen.values.many import most
 from sitegen.values.node import ABSENT, Map, Node, Scalar, Seq
 from sitegen.values.problem import Problem
@@ -187,7 +187,7 @@ def _guarded(
         return None, refused.problem
     except yaml.MarkedYAMLError as error:
         said = error.problem or ""
-        mark = error.context_mark if never_closed(said) else error.problem_mark
+        mark = error.context_mark if shown_where_it_begins(said) else error.problem_mark
         return None, syntax(source, start + (mark.index if mark else 0), said)
     except yaml.YAMLError:  # not met since control characters are looked for before
         return None, syntax(source, start, "")

@@ -12,7 +12,7 @@ _WORDS = (
     (
         "mapping values are not allowed",
         "a colon and a space stand inside a value",
-        f"{_QUOTES}; or the line above lacks its colon, or begins further left than this one",
+        f"if the line above lacks its colon, write it there; else {_QUOTES}",
     ),
     (
         "block sequence entries are not allowed",
@@ -51,12 +51,13 @@ _WORDS = (
     ("document", "a line that begins with % stands here", "delete it"),
     ("directive", "a line that begins with % stands here", "delete it"),
 )
-_CLOSED = ("end of stream", "',' or ']'", "',' or '}'")
+# The parser notices these lines later than where they go wrong.
+_BEGINS = ("could not find expected ':'", "end of stream", "',' or ']'", "',' or '}'")
 
 
-def never_closed(said: str) -> bool:
-    """Whether the fault is best shown where something opens: it ends at the end of the file."""
-    return any(words in said for words in _CLOSED)
+def shown_where_it_begins(said: str) -> bool:
+    """Whether the fault is best shown where a key or bracket begins: it is only noticed further down."""
+    return any(words in said for words in _BEGINS)
 
 
 def syntax(source: Source, index: int, said: str) -> Problem:

@@ -49,6 +49,9 @@ def _not_a_number(text: str) -> Unreadable:
         return Unreadable(f'"{text}" is below zero', f"write {text[1:].strip()}, or leave the line out")
     if "," in text and _reads(text.replace(",", ".", 1)):
         return Unreadable(f'"{text}" has a comma', f"write {text.replace(',', '.', 1)}, with a point")
+    bare = re.sub(r"[,\s]|^[^0-9.]{1,4}|[^0-9.]{1,4}$", "", text)
+    if bare != text and _PLAIN.fullmatch(bare):
+        return Unreadable(f'"{shorten(text)}" is not a bare number', f"write {bare}")
     if not text:
         return Unreadable("there is no number here", "write a number, such as 12 or 4.10")
     if re.fullmatch(r"[0-9]+(\.[0-9]*)?", text, re.ASCII):
@@ -81,9 +84,15 @@ def percent(text: str) -> Fraction:
     """Read `12%` as the share 0.12, or raise `Unreadable`."""
     text = text.strip()
     if not text.endswith("%"):
-        fix = f"write {text}%" if _reads(text) else "write a percent, such as 12%"
+        fix = f"write {_as_percent(text)}" if _reads(text) else "write a percent, such as 12%"
         raise Unreadable(f'"{shorten(text)}" is not a percent', fix)
     return number(text[:-1]) / 100
+
+
+def _as_percent(text: str) -> str:
+    """What a bare number most likely means: 0.0635 is a share, 8.25 a percent already."""
+    value = number(text)
+    return f"{decimal_text(value * 100 if value < 1 else value)}%"
 
 
 def shorten(text: str, most: int = 40) -> str:
