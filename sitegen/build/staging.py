@@ -6,8 +6,12 @@ next run mends a swap that was cut in two.
 
 import os
 import shutil
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
+
+# A folder of files named by their content: equal names are equal bytes, and old ones do no harm.
+PICTURES = "pictures"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +82,32 @@ def swap(staging: Staging) -> None:
     if staging.live.exists():
         staging.live.rename(staging.before)
     staging.beside.rename(staging.live)
+    _remove(staging.before)
+
+
+def exchange(staging: Staging, gone: Iterable[str]) -> None:
+    """Put what lies beside in place, entry by entry, and leave all else of the live folder as it is.
+
+    *gone* are entries to take away. Each entry is the old one or the new one
+    whole; the folder as a whole is only so where the run is not cut. A preview
+    of hundreds of events is swapped so, because making and removing hundreds
+    of folders takes longer than a florist waits after a save.
+    """
+    staging.before.mkdir(parents=True, exist_ok=True)
+    for name in gone:
+        if (staging.live / name).exists():
+            (staging.live / name).rename(staging.before / name)
+    for new in sorted(staging.beside.iterdir()):
+        live = staging.live / new.name
+        if new.is_file():
+            new.replace(live)
+        elif new.name == PICTURES and live.is_dir():
+            for picture in sorted(new.iterdir()):
+                picture.replace(live / picture.name)
+        else:
+            if live.exists():
+                live.rename(staging.before / new.name)
+            new.rename(live)
     _remove(staging.before)
 
 

@@ -182,6 +182,7 @@ def preview(options: argparse.Namespace) -> int:
     from sitegen.preview.serve import serve
 
     settings = settings_of(options)
+    _survey(settings)
     return serve(settings, options.port, say, open_browser=not options.no_open)
 
 

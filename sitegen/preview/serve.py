@@ -1,7 +1,10 @@
 """Serves the desk and rebuilds it; requests wait for the build in hand, browsers for its end."""
 
 import logging
+import socket
+import threading
 import time
+import webbrowser
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -17,6 +20,8 @@ from sitegen.preview.page import Showing, application
 from sitegen.preview.watch import FolderWatcher
 from sitegen.report import whole
 
+HOST = "127.0.0.1"
+OUTSIDE = 3  # the exit code for what failed outside of the content
 Say = Callable[[str], None]
 
 
@@ -25,6 +30,11 @@ class _Quiet(Server):  # type: ignore[misc]  # livereload has no types
 
     def _setup_logging(self) -> None:
         logging.getLogger("tornado.access").setLevel(logging.ERROR)
+
+
+def _taken(port: int) -> bool:
+    with socket.socket() as probe:
+        return probe.connect_ex((HOST, port)) == 0
 
 
 def rebuild(settings: Settings) -> Outcome:
@@ -37,7 +47,14 @@ def rebuild(settings: Settings) -> Outcome:
 
 
 def serve(settings: Settings, port: int, say: Say, *, open_browser: bool) -> int:
-    """Serve until interrupted. Listens on 127.0.0.1 alone: the desk holds costs."""
+    """Serve until interrupted. Listens on 127.0.0.1 alone: the desk holds costs.
+
+    Where *settings* name an event, its page is opened, else the desk. Raises `NoSuchEvent`.
+    """
+    if _taken(port):
+        say(f"Port {port} is taken, perhaps by another preview: end that one, or add --port {port + 1}")
+        return OUTSIDE
+    page = "".join(f"{event}/proposal.html" for event in survey(settings).wanted if settings.events)
     everything = replace(settings, events=(), quick=True)
     showing = Showing(settings.out / DESK, _timed(everything, say))
 
@@ -47,8 +64,10 @@ def serve(settings: Settings, port: int, say: Say, *, open_browser: bool) -> int
 
     folders = (settings.content, *(folder for folder in theme_folders(settings) if folder.is_dir()))
     server = _Quiet(application(showing), FolderWatcher(folders, changed))
-    say(f"The desk is at http://127.0.0.1:{port}/ ; every save shows by itself. Ctrl-C ends it.")
-    server.serve(port=port, host="127.0.0.1", debug=False, open_url_delay=1 if open_browser else None)
+    say(f"The desk is at http://{HOST}:{port}/ ; every save shows by itself. Ctrl-C ends it.")
+    if open_browser:
+        threading.Timer(1, webbrowser.open, [f"http://{HOST}:{port}/{page}"]).start()
+    server.serve(port=port, host=HOST, debug=False)
     return 0
 
 
