@@ -37,8 +37,10 @@ def secret_stamp(settings: Settings, event: str) -> str:
     return f"{found.st_size} {found.st_mtime_ns}"
 
 
-def desk_key(base: bytes, keys: Iterable[str]) -> str:
-    return blake2b(base + "\0".join(keys).encode(), digest_size=16).hexdigest()
+def desk_key(settings: Settings, base: bytes, keys: Iterable[str]) -> str:
+    """A key of the list of events; it also says what is backed up and what is online."""
+    kept = stamp((settings.home / "keys", settings.home / "receipts"))
+    return blake2b(base + kept + "\0".join(keys).encode(), digest_size=16).hexdigest()
 
 
 def stamp(folders: Iterable[Path]) -> bytes:

@@ -16,6 +16,7 @@ from sitegen.render import desk, shell
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
+from sitegen.render.desk_kept import Kept
 from sitegen.render.figures import figures
 from sitegen.render.order_csv import order_csv
 from sitegen.render.order_view import Stage, order_view
@@ -121,9 +122,11 @@ def _couple(worked: Worked, shown: Shots, show: Show, issued: dt.date) -> Couple
     return couple_view(worked.priced, Photos(shown.pictures, shown.opening, show), issued)
 
 
-def desk_index(rows: Iterable[DeskRow], shared: Shared, today: dt.date, own: Mapping[str, Theme]) -> bytes:
+def desk_index(
+    rows: Iterable[DeskRow], shared: Shared, kept: Kept, today: dt.date, own: Mapping[str, Theme]
+) -> bytes:
     """Render the list of all events."""
-    view = index_view(rows, shared.studio, shared.currency, today)
+    view = index_view(rows, shared.studio, shared.currency, today, kept)
     return florist_page(desk.INDEX_TEMPLATE, view, view.language, own[desk.THEME]).encode()
 
 

@@ -68,7 +68,7 @@ def survey(settings: Settings) -> Survey:
     desk = settings.out / DESK
     stale = tuple(name for name in wanted if not _fresh(name, at[name], last, settings))
     known = [last.events[name].key if name in last.events else "" for name in at]
-    key = keys.desk_key(base, known)
+    key = keys.desk_key(settings, base, known)
     shared = [f"{SEALED}/{name}" for name in SITE_FILES]
     if not state.untouched(desk, last, ("index.html",)) or not state.untouched(settings.out, last, shared):
         key = "gone"

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from sitegen.build import keys, pages, sealed, staging, state
+from sitegen.build import keys, outside, pages, sealed, staging, state
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
@@ -24,7 +24,7 @@ from sitegen.pictures.plan import Job
 from sitegen.pictures.store import Store
 from sitegen.render import shell
 from sitegen.render.couple import CouplePage
-from sitegen.render.desk_index import row_from_json, row_to_json
+from sitegen.render.desk_index import DeskRow, row_from_json, row_to_json
 from sitegen.report import Finding, finding
 from sitegen.seal.keys import Secrets
 from sitegen.theme import Theme
@@ -210,13 +210,15 @@ def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> 
     for name in pictures:
         staging.take(run.staging, name, run.store.path(Path(name).name))
     rows = [row_from_json(one.row) for one in made.values()]
-    staging.put(run.staging, "index.html", pages.desk_index(rows, shared, run.settings.today, run.own))
+    staging.put(run.staging, "index.html", _index(run, rows, shared))
     for name, content in sealed.site_files(shared.studio.language, run.own[shell.THEME]).items():
         staging.put(run.sealing, name, content)
     staging.swap(run.staging)
     staging.swap(run.sealing)
     names = ["index.html", *pictures, *(name for one in made.values() for name in one.files)]
-    key = keys.desk_key(run.found.base, [made[name].key if name in made else "" for name in run.found.keys])
+    key = keys.desk_key(
+        run.settings, run.found.base, [made[name].key if name in made else "" for name in run.found.keys]
+    )
     settings = run.settings
     published = [f"{SEALED}/{name}" for name in SITE_FILES]
     published += [name for one in made.values() for name in one.sealed]
@@ -233,6 +235,11 @@ def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> 
         files=len(names),
         pictures=len(pictures),
     )
+
+
+def _index(run: _Run, rows: list[DeskRow], shared: Shared) -> bytes:
+    kept = outside.kept_of(run.settings.home, [row.event for row in rows])
+    return pages.desk_index(rows, shared, kept, run.settings.today, run.own)
 
 
 def _asked(run: _Run, event: str) -> bool:

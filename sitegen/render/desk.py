@@ -51,7 +51,10 @@ class IndexGroup:
 
 @dataclass(frozen=True, slots=True)
 class DeskIndex:
-    """The list of all events. `begin` is the command to type where there is none at all."""
+    """The list of all events. `begin` is the command to type where there is none at all.
+
+    `keys` says when the keys were last backed up; `still_up` are pages that should come down.
+    """
 
     language: str
     direction: str
@@ -62,6 +65,8 @@ class DeskIndex:
     groups: tuple[IndexGroup, ...]
     closed: IndexGroup | None
     begin: str
+    keys: str
+    still_up: "tuple[Todo, ...]"
 
 
 @dataclass(frozen=True, slots=True)
