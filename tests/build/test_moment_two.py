@@ -1,0 +1,268 @@
+"""The second moment, whole: sent, chosen, replied, approved; then nothing that was agreed moves any more."""
+
+import json
+import re
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from sitegen.render.scripts import joined
+from sitegen.seal.keys import Secrets
+from sitegen.seal.store import Store, find
+from tests.running import Command
+from tests.seal.scripts import Run, chromium, in_node
+
+EVENT = "2031-09-13-millrace"
+Figures = dict[str, Any]
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module", params=["node", pytest.param("chromium", marks=pytest.mark.browser)])
+def script(request: pytest.FixtureRequest) -> Iterator[Run]:
+    if request.param == "node":
+        yield in_node
+    else:
+        with chromium() as inside:
+            yield inside
+
+
+def figures(studio: Path) -> Figures:
+    found: Figures = json.loads((studio / "out" / "desk" / EVENT / "figures.json").read_text("utf-8"))
+    return found
+
+
+def page(studio: Path, name: str) -> str:
+    return (studio / "out" / "desk" / EVENT / name).read_text("utf-8")
+
+
+def key(studio: Path) -> Secrets:
+    own = find(Store(studio / ".sitegen" / "keys"), EVENT)
+    assert isinstance(own, Secrets)
+    return own
+
+
+CODE = (
+    joined("text.js", "code.js", "sums.js")
+    + """
+const { link, table, revision, phone, turn, lush, count, total } = given;
+const keys = await deriveKeys(linkOf({ kind: "c", ...link }));
+const picks = usualPicks(table);
+picks.pieces[1] = { answers: [lush], quantity: count, out: false };
+const shown = total ?? totals(table, picks).total;
+const said = { revision, phone, turn, notes: await notesDigest([[2, "No lilies"]]), total: shown, picks };
+return replyCode(keys.reply, unhex(link.pid), table, said);
+"""
+)
+
+
+def code(script: Run, studio: Path, own: Secrets | None = None, **said: Any) -> str:
+    """What the page writes, from the table that it carries and the couple's link."""
+    data = re.search(r'id="figures"[^>]*>(.*?)</script>', page(studio, "proposal.html"), re.DOTALL)
+    assert data
+    used = own or key(studio)
+    given = {
+        "link": {"pid": used.pid.hex(), "secret": used.choose.hex()},
+        "table": json.loads(data[1])["table"],
+        "revision": 1,
+        "phone": 7,
+        "turn": 1,
+        "lush": 2,
+        "count": 6,
+        **said,
+    }
+    made: str = script(CODE, given)
+    return made
+
+
+def message(line: str) -> str:
+    quoted = "\n".join(f"> {part}" for part in re.findall(".{1,60}", f"Please leave this line in: {line}"))
+    return f"Hello Ilse!\n\nLow bowls\n[2: No lilies :2]\n\n{quoted}\n\nNoor"
+
+
+def piped(run: Command, studio: Path, text: str, *arguments: str) -> "subprocess.CompletedProcess[str]":
+    file = studio / "mail.txt"
+    file.write_text(text, encoding="utf-8")
+    return run("reply", str(file), *arguments)
+
+
+def sent(run: Command) -> None:
+    for arguments in (("build",), ("send", EVENT)):
+        done = run(*arguments)
+        assert done.returncode == 0, done.stderr
+
+
+def approved(run: Command, studio: Path, script: Run) -> Figures:
+    sent(run)
+    assert piped(run, studio, message(code(script, studio)), "--yes").returncode == 0
+    done = run("approve", EVENT, "--yes")
+    assert done.returncode == 0, done.stderr
+    assert run("build").returncode == 0
+    return figures(studio)
+
+
+def change(studio: Path, name: str, old: str, new: str) -> None:
+    path = studio / "content" / name
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def agreed(found: Figures) -> Figures:
+    """All that an approval freezes: what to buy, of it, is bought at the prices of its own day."""
+    return {name: value for name, value in found.items() if name != "order"} | {
+        "need": found["order"]["need"]
+    }
+
+
+def test_from_sending_to_approval(run: Command, studio: Path, script: Run) -> None:
+    sent(run)
+    done = piped(run, studio, message(code(script, studio)), "--yes", "--json")
+    said = json.loads(done.stdout)
+    assert (done.returncode, said["recorded"], said["broken"]) == (0, 2, [])
+    (one,) = said["codes"]
+    assert (one["verdict"], one["event"], one["alarm"], one["notes_whole"]) == ("valid", EVENT, False, True)
+    assert one["notes"] == [{"piece": "low-bowls", "text": "No lilies"}]
+    (row,) = one["changes"]
+    assert (row["name"], row["what"]) == ("Low bowls", ["Lush, instead of Full", "6, instead of 5"])
+    assert run("build").returncode == 0
+    assert figures(studio)["stage"] == "answered"
+    assert run("approve", EVENT, "--yes").returncode == 0
+    assert run("build").returncode == 0
+    now = figures(studio)
+    assert (now["stage"], now["revision"], now["total"]) == ("approved", 1, one["total"])
+    bowls = now["pieces"][1]
+    assert (bowls["quantity"], bowls["answers"]) == (6, {"fullness": "lush"})
+    order = page(studio, "order.html")
+    assert "Revision 1, approved" in order
+    assert 'class="draft"' not in order
+    assert f"${one['total']}" in page(studio, "proposal.html")
+    assert "Approved on" in page(studio, "proposal.html")
+
+
+def test_nothing_agreed_moves_when_the_content_does(run: Command, studio: Path) -> None:
+    before = approved(run, studio, in_node)
+    proposal = page(studio, "proposal.html")
+    change(studio, "stems.yaml", "price: ", "price: 9")
+    change(studio, f"events/{EVENT}/02-low-bowls.md", "olive: 2.5", "olive: 4")
+    change(studio, f"events/{EVENT}/event.md", "discount: {percent: 5%}", "discount: {percent: 50%}")
+    done = run("build")
+    assert done.returncode == 0, done.stderr
+    after = figures(studio)
+    assert agreed(after) == agreed(before)
+    assert after["order"]["cost"] != before["order"]["cost"]
+    assert page(studio, "proposal.html") == proposal
+    assert "approved-moved" in done.stderr
+    assert "Low bowls" in done.stderr
+    assert "What was approved stands." in page(studio, "index.html")
+    (studio / "content" / "events" / EVENT / "02-low-bowls.md").unlink()
+    assert run("build").returncode == 0
+    assert agreed(figures(studio)) == agreed(before)
+
+
+def test_a_change_after_approval_is_a_new_revision_with_both_totals(run: Command, studio: Path) -> None:
+    before = approved(run, studio, in_node)
+    change(studio, "stems.yaml", "price: ", "price: 9")
+    done = run("send", EVENT)
+    assert done.returncode == 0, done.stderr
+    assert "revision 2" in done.stdout
+    assert f"you approved ${before['total']}. With this change, what you chose comes to $" in done.stdout
+    assert run("build").returncode == 0
+    now = figures(studio)
+    assert (now["stage"], now["revision"], now["total"]) == ("approved", 2, before["total"])
+    assert "Approved on" not in page(studio, "proposal.html")
+    assert run("approve", EVENT, "--yes").returncode == 2
+    done = run("approve", EVENT, "--revision", "2", "--why", "they rang", "--yes")
+    assert done.returncode == 0, done.stderr
+    assert f"it was ${before['total']}" in done.stdout
+    assert run("build").returncode == 0
+    assert figures(studio)["total"] != before["total"]
+
+
+def test_an_approval_is_withdrawn_and_stands_in_the_records(run: Command, studio: Path) -> None:
+    approved(run, studio, in_node)
+    records = studio / "content" / "events" / EVENT / "records"
+    kept = {path.name: path.read_bytes() for path in records.glob("*.json")}
+    assert run("approve", EVENT, "--withdraw", "--yes").returncode == 2
+    assert run("approve", EVENT, "--withdraw", "--why", "postponed", "--yes").returncode == 0
+    assert {name: (records / name).read_bytes() for name in kept} == kept
+    assert len(list(records.glob("*.json"))) == len(kept) + 1
+    assert run("build").returncode == 0
+    assert figures(studio)["stage"] == "answered"
+    assert 'class="draft"' in page(studio, "order.html")
+
+
+def test_every_kind_of_reply_is_told_apart(run: Command, studio: Path) -> None:
+    sent(run)
+    good = code(in_node, studio)
+    own = key(studio)
+
+    def verdicts(text: str, *arguments: str) -> tuple[list[str], list[str], Any]:
+        done = piped(run, studio, text, "--json", *arguments)
+        assert "Traceback" not in done.stderr
+        said = json.loads(done.stdout)
+        return [one["verdict"] for one in said["codes"]], said["broken"], said["recorded"]
+
+    assert verdicts(good[:60], "--yes") == ([], ["cut"], None)
+    other = "0" if good[20] != "0" else "1"
+    assert verdicts(good[:20] + other + good[21:], "--yes") == ([], ["damaged"], None)
+    stranger = Secrets(bytes(16), own.choose)
+    assert verdicts(code(in_node, studio, stranger), "--yes") == (["unknown"], [], None)
+    forger = Secrets(own.pid, bytes(16))
+    assert verdicts(code(in_node, studio, forger), "--yes") == (["forged"], [], None)
+    assert verdicts(code(in_node, studio, revision=9), "--yes") == (["ahead"], [], None)
+    assert verdicts(good, "--yes") == (["valid"], [], 2)
+    assert verdicts(good, "--yes") == (["repeated"], [], None)
+    assert verdicts(code(in_node, studio, turn=0, lush=0), "--take", "1")[0] == ["older"]
+    change(studio, f"events/{EVENT}/02-low-bowls.md", "label: Lush", "label: Fullest")
+    assert run("send", EVENT).returncode == 0
+    stale = code(in_node, studio, turn=5)
+    done = piped(run, studio, stale, "--yes")
+    assert (done.returncode, "stale" in done.stdout) == (1, True)
+    assert "--take" in done.stderr
+
+
+def test_two_phones_are_both_shown_and_the_florist_decides(run: Command, studio: Path) -> None:
+    sent(run)
+    both = code(in_node, studio, phone=1) + "\n\n" + code(in_node, studio, phone=2, lush=0)
+    done = piped(run, studio, both, "--yes")
+    assert done.returncode == 1
+    assert "--take" in done.stderr
+    assert (done.stdout.count("a reply to revision 1"), "Recorded" in done.stdout) == (2, False)
+    done = piped(run, studio, both, "--take", "2")
+    assert "Recorded" in done.stdout
+    assert run("build").returncode == 0
+    done = piped(run, studio, code(in_node, studio, phone=1), "--yes")
+    assert "from another phone" in done.stdout
+    assert "Lush, instead of Airy" in done.stdout
+
+
+def test_a_total_that_differs_is_an_alarm(run: Command, studio: Path) -> None:
+    sent(run)
+    wrong = code(in_node, studio, total=12345)
+    done = piped(run, studio, wrong, "--yes")
+    assert done.returncode == 1
+    assert "ALARM: their page showed $123.45" in done.stdout
+    assert "Recorded" not in done.stdout
+    assert "Recorded" in piped(run, studio, wrong, "--take", "1").stdout
+
+
+def test_records_changed_by_hand_are_named_and_never_used(run: Command, studio: Path) -> None:
+    approved(run, studio, in_node)
+    record = studio / "content" / "events" / EVENT / "records" / "0003-approval.json"
+    record.write_bytes(record.read_bytes().replace(b'"quantity":6', b'"quantity":7'))
+    for arguments in (("build",), ("approve", EVENT, "--yes"), ("send", EVENT), ("compare", EVENT)):
+        done = run(*arguments)
+        assert done.returncode == 1
+        assert "0003-approval.json" in done.stderr
+        assert "Traceback" not in done.stderr
+
+
+def test_text_without_a_code_is_only_read(run: Command, studio: Path) -> None:
+    done = piped(run, studio, "We want it \x1b[31mall\u202e\n" + "long " * 9999, "--yes")
+    assert done.returncode == 1
+    assert "no code" in done.stdout
+    assert not set("\x1b\u202e") & set(done.stdout)
+    assert len(done.stdout) < 5000
