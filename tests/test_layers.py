@@ -62,7 +62,7 @@ DOORS = {
     "boto3": ("publish/s3.py",),
     "botocore": ("publish/s3.py",),
     "bs4": ("reply/mail.py",),
-    "rich": ("cli/progress.py",),
+    "rich": ("cli/progress.py", "cli/carrying.py"),
     "segno": ("cli/qr.py",),
 }
 

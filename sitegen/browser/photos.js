@@ -3,7 +3,8 @@
 
 import { openPhoto } from "./open.js";
 
-const closed = new Set();
+const closedPhotos = new Set();
+const onTheWay = new Set();
 let proposal;
 let blobFolder;
 
@@ -12,17 +13,20 @@ export function takePhotos(node, found, folder) {
   proposal = found;
   blobFolder = folder;
   for (const image of node.querySelectorAll("img[data-photo]")) {
-    closed.add(image);
+    closedPhotos.add(image);
     const first = image.getAttribute("fetchpriority") === "high";
     keepRoom(image).then(() => (first ? bringPhoto(image) : inView.observe(image)));
   }
 }
 
 /** Whether some have not been asked for yet. */
-export const photosWaiting = () => closed.size > 0;
+export const photosWaiting = () => closedPhotos.size + onTheWay.size > 0;
 
-/** Bring all that are still closed. */
-export const loadPhotos = () => Promise.all(Array.from(closed, bringPhoto));
+/** Bring all that are still closed, and wait for those on their way. */
+export async function loadPhotos() {
+  closedPhotos.forEach(bringPhoto);
+  await Promise.all(onTheWay);
+}
 
 const inView = new IntersectionObserver(
   (seen) => {
@@ -49,9 +53,15 @@ function keepRoom(image) {
   return putPicture(image, new Blob([drawing], { type: "image/svg+xml" }));
 }
 
-async function bringPhoto(image) {
-  if (!closed.delete(image)) return;
+function bringPhoto(image) {
+  if (!closedPhotos.delete(image)) return;
   inView.unobserve(image);
+  const shown = showPhoto(image);
+  onTheWay.add(shown);
+  shown.finally(() => onTheWay.delete(shown));
+}
+
+async function showPhoto(image) {
   const content = await openedPhoto(image.dataset.photo);
   if (!content) {
     image.replaceWith(document.getElementById("no-photo").content.cloneNode(true));

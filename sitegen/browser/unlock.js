@@ -5,6 +5,8 @@
 // nothing on the page may put anything else there: its own links scroll instead.
 
 import { startChoosing } from "./choose.js";
+import { notesDigest, replyCode } from "./code.js";
+import { sealedKeeper } from "./keeping.js";
 import { fragmentOf, fromSymbols, readLink, toSymbols } from "./link.js";
 import { canOpen, openPage, viewSecret } from "./open.js";
 import { loadPhotos, photosWaiting, takePhotos } from "./photos.js";
@@ -55,8 +57,16 @@ async function mount(found) {
   node.hidden = false;
   scrollTo(0, 0);
   takePhotos(node, found, `${home}/`);
-  startChoosing(figures);
+  startChoosing(figures, { keeper: sealedKeeper(found.keys.local), makeCode: codeFor(found) });
   await offerLink();
+}
+
+// The code by which the studio knows a reply; a link that only shows has no key for it.
+function codeFor({ keys, revision, texts }) {
+  if (!keys.reply) return null;
+  const { table } = JSON.parse(texts.figures);
+  return async ({ notes, ...said }) =>
+    replyCode(keys.reply, link.pid, table, { ...said, revision, notes: await notesDigest(notes) });
 }
 
 // Links within the page.

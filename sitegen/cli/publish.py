@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
 from sitegen.build.settings import Settings
+from sitegen.cli.carrying import carrying
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
-from sitegen.cli.progress import carrying
 from sitegen.cli.withdraw import former_down, still_elsewhere
 from sitegen.publish.fault import Stopped
 from sitegen.publish.plan import Plan

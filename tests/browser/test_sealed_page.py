@@ -10,6 +10,7 @@ import pdfplumber
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
+from sitegen.render.scripts import lost_script, unlocking_script
 from sitegen.seal.keys import view_link
 from sitegen.seal.link import fragment
 from tests.browser.sealing import Site, Watch, open_it, sealed_site, serving_instead, state, watched
@@ -219,6 +220,46 @@ def test_every_spelling_of_the_address_opens_with_its_photos(site: Site, watch: 
 def test_the_shell_and_its_script_are_small(site: Site) -> None:
     shell = site.page.read_text().replace(site.carried(), "")
     assert len(gzip.compress(shell.encode(), mtime=0)) < 25_000
+
+
+@pytest.mark.parametrize("script", [unlocking_script(), lost_script()], ids=["unlocking", "lost"])
+def test_no_name_stands_twice_in_a_joined_script(script: str) -> None:
+    names = re.findall(r"^(?:async )?(?:const|let|function) (\w+)", script, re.MULTILINE)
+    assert len(names) == len(set(names)) > 5
+    assert not re.search(r"^(import|export)\b", script, re.MULTILINE)
+
+
+def test_choices_come_back_and_are_kept_in_no_readable_form(site: Site, opened: Watch) -> None:
+    page = opened.page
+    page.locator("input[type=radio]:not(:checked)").first.check(force=True)
+    page.locator("details:has(#general-note)").evaluate_all(
+        "(all) => all.forEach((one) => { one.open = true; })"
+    )
+    page.locator("#general-note").fill("Peonies please, QXCANARY")
+    page.wait_for_function("Object.keys(localStorage).length === 1")
+    total = page.locator(".bar output").inner_text()
+    page.wait_for_timeout(200)
+    page.reload()
+    open_it(page)
+    expect(page.locator("#general-note")).to_have_value("Peonies please, QXCANARY")
+    expect(page.locator(".bar output")).to_have_text(total)
+    stored = page.evaluate("JSON.stringify({ ...localStorage })")
+    assert "QXCANARY" not in stored
+    assert site.pid not in stored
+    assert re.fullmatch(r'\{"sitegen [0-9a-z]{26}":"[0-9a-z]+"\}', stored)
+
+
+def test_a_reply_from_the_couples_link_has_its_code_and_one_from_a_view_link_has_none(
+    site: Site, opened: Watch, browser: Browser
+) -> None:
+    opened.page.locator("input[type=radio]:not(:checked)").first.check(force=True)
+    expect(opened.page.locator("#message")).to_have_value(re.compile(r"TRUG1-[0-9A-Z-]+-BUD"))
+    with watched(browser) as other:
+        other.page.goto(site.at(fragment(view_link(site.own))))
+        open_it(other.page)
+        other.page.locator("input[type=radio]:not(:checked)").first.check(force=True)
+        expect(other.page.locator("#message")).not_to_have_value("")
+        assert "TRUG1" not in other.page.locator("#message").input_value()
 
 
 def test_a_script_that_somebody_changed_does_not_run(site: Site, watch: Watch) -> None:
