@@ -19,7 +19,7 @@ from sitegen.records.restored import gone, restored
 from sitegen.records.restored_piece import as_agreed
 from sitegen.records.restored_terms import with_charges
 from sitegen.records.revisions import Revision, last_revision, read_records, revisions, stage
-from sitegen.records.snapshot import Snapshot, snapshot
+from sitegen.records.snapshot import Snapshot, changed_for_couple, snapshot
 from sitegen.records.snapshot import portions as frozen_portions
 from sitegen.render.changes import since, voice_of
 from sitegen.render.compare import studio_changes
@@ -40,6 +40,7 @@ class Stand:
     `priced` at `picks` is what its figures, its order and the desk are made from: the content at what we
     suggest, or what was approved. `page` is what the couple's page shows. `approved` is the day of an
     approval that holds; `settled` tells that nothing newer was sent since, so that the page shows it too.
+    `issued` is the day of the last revision, while the couple's page shows just that.
     """
 
     priced: PricedEvent
@@ -50,6 +51,7 @@ class Stand:
     approved: dt.date | None = None
     settled: bool = False
     changed: Since | None = None
+    issued: dt.date | None = None
     problems: tuple[Problem, ...] = ()
 
 
@@ -68,6 +70,7 @@ def stand(content: PricedEvent, files: EventFiles, heads: Mapping[str, PhotoHead
         revision=last.number if last else None,
         stage=stage(journal.records, day, today),
         changed=_changed(now, revisions(journal.records)),
+        issued=last.day if last and not changed_for_couple(last.snapshot, now) else None,
         problems=journal.problems,
     )
     return _frozen(told, agreed, journal, now) if agreed else told
@@ -96,6 +99,7 @@ def _frozen(told: Stand, agreed: Approved, journal: Journal, now: Snapshot) -> S
         approved=agreed.day,
         settled=settled,
         changed=None if settled else told.changed,
+        issued=revision.day if settled else told.issued,
         problems=(*told.problems, *_moved(agreed, snap, now, content)),
     )
 

@@ -112,7 +112,7 @@ def _event(run: _Run, event: str) -> None:
         return
     told = _told(problems)
     shots = pages.shots(worked, theme, quick=run.settings.quick)
-    issue = sealed.issue_of(worked, run.found.files(event), run.settings.today)
+    issue = sealed.issue_of(worked, run.settings.today)
     rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, issued=issue.on)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)

@@ -9,13 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.build.event import Worked
-from sitegen.load.tree import EventFiles
 from sitegen.pictures.plan import Picture
 from sitegen.pictures.store import Store as Pictures
 from sitegen.publish import receipt as receipts
 from sitegen.publish.fault import Fault
-from sitegen.records.revisions import last_revision, read_records
-from sitegen.records.snapshot import changed_for_couple, snapshot
 from sitegen.render.couple import CouplePage
 from sitegen.render.pages import couple_body, shell_page
 from sitegen.render.photos import sealed_place, sealed_rendition
@@ -59,18 +56,12 @@ def receipts_in(home: Path) -> Path:
     return home / "receipts"
 
 
-def issue_of(worked: Worked, files: EventFiles, today: dt.date) -> Issue:
+def issue_of(worked: Worked, today: dt.date) -> Issue:
     """Say which revision a page shows: the last, on its own day while nothing changed for the couple.
 
     So an unchanged page is the same on every day.
     """
-    last = last_revision(read_records(files.folder, files.shown).records) if files.records else None
-    if last is None:
-        return Issue(0, today)
-    if worked.stand.settled:
-        return Issue(last.number, last.day)
-    changed = changed_for_couple(last.snapshot, snapshot(worked.content, worked.heads))
-    return Issue(last.number, today if changed else last.day)
+    return Issue(worked.stand.revision or 0, worked.stand.issued or today)
 
 
 def secrets_for(home: Path, event: str) -> Secrets | Problem:
