@@ -3,6 +3,7 @@
 import argparse
 import sys
 from dataclasses import dataclass
+from pathlib import Path
 
 from sitegen.build.quick import Survey, survey
 from sitegen.build.sealed import key_store, receipts_in
@@ -87,7 +88,7 @@ def _asked(base: Address, pid: str, page: str) -> Stand:
 
 
 def _link(going: Outgoing, way: Way, *, view_only: bool) -> str:
-    base = way.address.base if way.address else f"file://{way.host.place}/"
+    base = way.address.base if way.address else f"{Path(way.host.place).as_uri()}/"
     if not going.worked.folder.event.sealed:
         return f"{base}{encode(going.own.pid)}/"
     found = address(base, (view_link if view_only else choose_link)(going.own))
