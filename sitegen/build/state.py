@@ -15,7 +15,7 @@ from typing import Any
 from sitegen import report
 from sitegen.report import Finding
 
-_VERSION = 2
+_VERSION = 3
 
 
 @dataclass(frozen=True, slots=True)

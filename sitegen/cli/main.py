@@ -95,6 +95,17 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("event", metavar="EVENT", help="the new folder's name: 2027-06-12-fern-hollow")
     new.set_defaults(command=commands.new)
 
+    _looking(commands_of, common, writing)
+    _outgoing(commands_of, [common, writing])
+    _keys(commands_of, common)
+    consultation.add(commands_of, [common])
+    return parser
+
+
+def _looking(
+    commands_of: Commands, common: argparse.ArgumentParser, writing: argparse.ArgumentParser
+) -> None:
+    """The commands that show how a price comes about, and what to buy."""
     why = commands_of.add_parser("why", parents=[common], help="how a price comes about, line by line")
     why.add_argument("event", metavar="EVENT")
     why.add_argument("piece", metavar="PIECE", help="any part of a piece's name that only one has")
@@ -106,10 +117,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     order.add_argument("events", nargs="+", metavar="EVENT")
     order.set_defaults(command=commands.order)
-    _outgoing(commands_of, [common, writing])
-    _keys(commands_of, common)
-    consultation.add(commands_of, [common])
-    return parser
 
 
 def _outgoing(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:

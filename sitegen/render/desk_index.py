@@ -51,7 +51,7 @@ class DeskRow:
     left: int
     late: tuple[str, ...]
     dates: tuple[NextDate, ...]
-    stage: str = "draft"
+    stage: str
 
 
 def desk_row(priced: PricedEvent, totals: Totals, order: Order, *, stage: str = "draft") -> DeskRow:

@@ -58,7 +58,9 @@ def millrace() -> DeskRow:
     return row_of(shared, folder)
 
 
-def some_row(event: str, day: str, *dates: NextDate, closed: str | None = None) -> DeskRow:
+def some_row(
+    event: str, day: str, *dates: NextDate, closed: str | None = None, stage: str = "draft"
+) -> DeskRow:
     return DeskRow(
         event=event,
         day=day,
@@ -70,7 +72,17 @@ def some_row(event: str, day: str, *dates: NextDate, closed: str | None = None) 
         left=6000,
         late=(),
         dates=(*dates, NextDate(day, "day", "the day itself")),
+        stage=stage,
     )
+
+
+@pytest.mark.parametrize("stage", ["draft", "sent", "answered", "approved"])
+def test_the_stage_that_was_reached(stage: str) -> None:
+    row = some_row("a", "2031-06-14", stage=stage)
+    assert [(one.stage.mark, one.stage.word) for one in live(listed(row))] == [(stage, stage)]
+    over = listed(row, today=dt.date(2031, 6, 15)).closed
+    assert over is not None
+    assert over.rows[0].stage.mark == "past"
 
 
 def test_the_sums_of_a_worked_event(millrace: DeskRow) -> None:
