@@ -47,9 +47,8 @@ def export(options: argparse.Namespace, settings: Settings) -> int:
             {"ok": not backup.faults, "file": str(path), "keys": sorted(backup.keys), "phrase": backup.phrase}
         )
     else:
-        say(
-            f"Wrote {path}: {'the key of 1 event' if len(backup.keys) == 1 else f'the keys of {len(backup.keys)} events'}."
-        )
+        one = len(backup.keys) == 1
+        say(f"Wrote {path}: {'the key of 1 event' if one else f'the keys of {len(backup.keys)} events'}.")
         say(f"\n  {backup.phrase}\n")
         say("These six words open it, and stand nowhere else: write them on paper, away from the file.")
     for fault in backup.faults:

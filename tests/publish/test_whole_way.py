@@ -174,6 +174,23 @@ def test_a_lost_key_stops_everything_until_the_backup_is_taken_in(tmp_path: Path
     assert "nothing: it is there already" in ok(home, "publish", "millrace")
 
 
+def test_the_desk_says_when_keys_were_backed_up_and_what_should_come_down(tmp_path: Path) -> None:
+    home = with_photos(tmp_path)
+    desk = home / "out" / "desk" / "index.html"
+    ok(home, "publish", "millrace")
+    ok(home, "build")
+    assert "were never backed up" in desk.read_text()
+    assert "To take down" not in desk.read_text()
+    ok(home, "keys", "export", "keys.backup")
+    ok(home, "build")
+    assert "Keys last backed up on" in desk.read_text()
+    ok(home, "build", "--today", "2031-10-01")
+    assert "sitegen withdraw" in " ".join(re.sub(r"<[^>]*>", "", desk.read_text()).split())
+    ok(home, "withdraw", "millrace")
+    ok(home, "build", "--today", "2031-10-01")
+    assert "To take down" not in desk.read_text()
+
+
 def test_a_backup_is_never_written_over(tmp_path: Path) -> None:
     home = with_photos(tmp_path)
     ok(home, "build")
