@@ -2,13 +2,14 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.build.approved import Stand, stand
 from sitegen.check import photos
 from sitegen.check.event import check_event
 from sitegen.check.shared import SharedFound
+from sitegen.choices.paying import payments_after
 from sitegen.choices.picks import Picks, usual_picks
 from sitegen.choices.sound import sums
 from sitegen.choices.table import Table, table
@@ -20,6 +21,7 @@ from sitegen.pictures.head import PhotoFault, PhotoHead
 from sitegen.pictures.memo import Memo, remembered_head
 from sitegen.price.event import price_event
 from sitegen.price.priced import PricedEvent
+from sitegen.render.estimate import received
 from sitegen.values.problem import Problem, has_errors
 
 
@@ -63,6 +65,7 @@ def work_out(
     now = stand(content, files, heads, today)
     prices = table(now.priced)
     summed = totals(prices, now.picks)
+    summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
     ordered = order(now.priced, now.picks, today)
     own = sums(content, _suggested(content) if now.approved else summed)
     problems = [*found.problems, *problems, *own, *ordered.problems, *now.problems]

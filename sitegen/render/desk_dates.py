@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from sitegen.choices.totals import Totals
+from sitegen.model.terms import Payment
 from sitegen.order.order import Order
 from sitegen.price.priced import PricedEvent
 from sitegen.render.dates import clock
@@ -37,10 +38,23 @@ def dates_of(priced: PricedEvent, totals: Totals, order: Order, voice: Voice) ->
 
 
 def _payments(priced: PricedEvent, totals: Totals, voice: Voice) -> Iterator[Due]:
-    for payment, units in zip(priced.terms.payments, totals.payments, strict=True):
+    for payment, units in open_payments(priced, totals):
         day = payment.due.on(priced.folder.event.date)
         if day is not None:
             yield Due(day, "payment", f"{payment.label} {voice.money.exact(units)}")
+
+
+def open_payments(priced: PricedEvent, totals: Totals) -> list[tuple[Payment, int]]:
+    """Give the payments still to come, in smallest units: what came in goes to the first ones first."""
+    money = priced.shared.currency
+    came = sum(money.units(paid.amount) for paid in priced.folder.event.paid)
+    found = []
+    for payment, units in zip(priced.terms.payments, totals.payments, strict=True):
+        covered = min(came, units)
+        came -= covered
+        if covered < units:
+            found.append((payment, units - covered))
+    return found
 
 
 def _changes(priced: PricedEvent, voice: Voice) -> Iterator[Due]:

@@ -1,7 +1,7 @@
 """The florist's page of one event: what to do, the sums, what is left, the pieces, the days, her notes."""
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from urllib.parse import quote
 
 from sitegen.choices.picks import Picks
@@ -17,9 +17,16 @@ from sitegen.render.desk_dates import Due, dates_of
 from sitegen.render.desk_figures import Figures, figures_for
 from sitegen.render.desk_late import below_least
 from sitegen.render.desk_left import left_of
-from sitegen.render.desk_next import mail_command, order_command, stage_of
+from sitegen.render.desk_next import (
+    approve_command,
+    mail_command,
+    order_command,
+    send_command,
+    stage_of,
+)
 from sitegen.render.desk_pieces import length, piece_rows
 from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
+from sitegen.render.words import Words
 
 
 def event_view(
@@ -47,7 +54,7 @@ def event_view(
         stage=stage_of(event.closed, event.date, today, figures.voice.words, stage),
         symbol=figures.symbol,
         links=tuple(_links(order, figures)),
-        todo=tuple(_todo(priced, totals, dates, figures)),
+        todo=tuple(_todo(priced, totals, dates, figures, stage)),
         warnings=tuple(_warned(text) for text in warnings),
         sums=sum_lines(priced, picks, totals, figures),
         shares=group_shares(priced, totals, figures),
@@ -75,7 +82,9 @@ def _links(order: Order, figures: Figures) -> Iterator[Link]:
     yield Link("figures.json", "figures.json")
 
 
-def _todo(priced: PricedEvent, totals: Totals, dates: Iterable[Due], figures: Figures) -> Iterator[Todo]:
+def _todo(
+    priced: PricedEvent, totals: Totals, dates: Sequence[Due], figures: Figures, stage: str
+) -> Iterator[Todo]:
     """Say what is next, the late first, then day by day; nothing where the event is over or closed."""
     _, event, name = figures.voice.words, priced.folder.event, priced.folder.id
     if event.closed is not None or event.date < figures.today:
@@ -83,14 +92,31 @@ def _todo(priced: PricedEvent, totals: Totals, dates: Iterable[Due], figures: Fi
     for late in below_least(priced, totals, figures.voice):
         why = _("Change the pieces, or the least in event.md.")
         yield Todo(_("now"), _capital(late), why, mail_command(name), late=True)
+    for due in dates:
+        if due.kind == "payment" and due.day < figures.today and stage == "approved":
+            said = _("{payment} is overdue", payment=due.what)
+            yield Todo(_("since {day}", day=figures.day(due.day)), said, _("Ask them for it."), "", late=True)
     coming = [due for due in dates if due.day >= figures.today]
     changes = next((due for due in coming if due.kind == "changes"), None)
     when = _("before {day}", day=figures.day(changes.day)) if changes else _("next")
-    yield Todo(when, _("Send the proposal"), _("One page to mail, pictures inside."), mail_command(name))
+    yield from _turn(when, name, stage, _)
     for due in coming:
         if due.kind == "order":
             why = _("The last day for it. Order only what was agreed.")
             yield Todo(_("by {day}", day=figures.day(due.day)), _capital(due.what), why, order_command(name))
+
+
+def _turn(when: str, name: str, stage: str, _: Words) -> Iterator[Todo]:
+    """Say whose turn it is on the way to an approval."""
+    if stage == "draft":
+        why = _("It makes a revision, and the message that goes with it.")
+        yield Todo(when, _("Send the proposal"), why, send_command(name))
+    elif stage == "sent":
+        why = _("It is with them. Paste their message into this command.")
+        yield Todo(when, _("Read their reply"), why, "sitegen reply")
+    elif stage == "answered":
+        why = _("It freezes answers, counts, recipes and prices.")
+        yield Todo(when, _("Approve what you agreed on"), why, approve_command(name))
 
 
 def _warned(text: str) -> Warned:

@@ -89,15 +89,17 @@ def index_view(
 ) -> DeskIndex:
     """Make the list of all events as it stands *today*: what is next comes first.
 
-    Nothing here knows yet whether a proposal was sent, so every event that is still
-    to come waits for the florist.
+    A proposal that was sent waits for the couple, unless something with it cannot wait.
     """
     figures = figures_for(studio.language, currency, today)
     _, rows = figures.voice.words, list(rows)
     over = sorted((row for row in rows if _over(row, today)), key=lambda row: (row.day, row.event))
     live = sorted((row for row in rows if not _over(row, today)), key=lambda row: _urgency(row, today))
     names = {row.event for row in rows}
-    waiting = tuple(_live(row, short_name(row.event, names), figures) for row in live)
+    groups = (
+        (_("Waiting for you"), [row for row in live if not _with_them(row, figures)]),
+        (_("Waiting for the couple"), [row for row in live if _with_them(row, figures)]),
+    )
     closed = tuple(_closed(row, figures) for row in reversed(over))
     return DeskIndex(
         language=studio.language,
@@ -106,7 +108,11 @@ def index_view(
         today=Moment(today.isoformat(), full_date(today, studio.language)),
         count=_.plural("{n} live event", "{n} live events", len(live)),
         symbol=figures.symbol,
-        groups=(IndexGroup(_("Waiting for you"), waiting),) if waiting else (),
+        groups=tuple(
+            IndexGroup(title, tuple(_live(row, short_name(row.event, names), figures) for row in of_side))
+            for title, of_side in groups
+            if of_side
+        ),
         closed=IndexGroup(_("Past, declined, cancelled"), closed) if closed else None,
         keys=keys_said(kept, figures),
         still_up=tuple(
@@ -125,6 +131,19 @@ def _next(row: DeskRow, today: dt.date) -> NextDate:
     return next(date for date in row.dates if date.day >= today.isoformat())
 
 
+def _late(row: DeskRow, figures: Figures) -> tuple[str, ...]:
+    """What cannot wait; of an approved event also payments whose day is over."""
+    if row.stage != "approved":
+        return row.late
+    _, today = figures.voice.words, figures.today.isoformat()
+    over = (date.what for date in row.dates if date.kind == "payment" and date.day < today)
+    return (*row.late, *(_("{payment} is overdue", payment=what) for what in over))
+
+
+def _with_them(row: DeskRow, figures: Figures) -> bool:
+    return row.stage == "sent" and not _late(row, figures)
+
+
 def _urgency(row: DeskRow, today: dt.date) -> tuple[str, str, str]:
     return _next(row, today).day, row.day, row.event
 
@@ -133,7 +152,9 @@ def _live(row: DeskRow, called: str, figures: Figures) -> IndexRow:
     due = _next(row, figures.today)
     what_for, command = next_step(due.kind, called, figures.voice.words)
     said = f"{figures.day(dt.date.fromisoformat(due.day))} {due.what}"
-    return replace(_closed(row, figures), late=row.late, next=said, what_for=what_for, command=command)
+    return replace(
+        _closed(row, figures), late=_late(row, figures), next=said, what_for=what_for, command=command
+    )
 
 
 def _closed(row: DeskRow, figures: Figures) -> IndexRow:

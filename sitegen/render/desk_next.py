@@ -37,6 +37,16 @@ def order_command(event: str) -> str:
     return f"sitegen order {shlex.quote(event)}"
 
 
+def send_command(event: str) -> str:
+    """The command that makes a revision, and the message that goes with it."""
+    return f"sitegen send {shlex.quote(event)}"
+
+
+def approve_command(event: str) -> str:
+    """The command that freezes what was agreed."""
+    return f"sitegen approve {shlex.quote(event)}"
+
+
 def mail_command(event: str) -> str:
     """The command that writes the proposal as one page to mail."""
     return f"sitegen build {shlex.quote(event)} --one-file"

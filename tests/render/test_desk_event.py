@@ -2,6 +2,7 @@
 
 import datetime as dt
 import re
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -19,6 +20,7 @@ from sitegen.choices.picks import Pick, Picks, usual_picks
 from sitegen.choices.table import table
 from sitegen.choices.totals import totals
 from sitegen.model.content import EventFolder, Shared
+from sitegen.model.event import Paid
 from sitegen.order.order import order
 from sitegen.price.event import price_event
 from sitegen.render.desk import EVENT_TEMPLATE, THEME, DeskEvent, PieceRow
@@ -42,11 +44,13 @@ def view_of(
     *warnings: str,
     picks: Picks | None = None,
     today: dt.date = TODAY,
+    stage: str = "draft",
 ) -> DeskEvent:
     priced = price_event(shared, folder)
     prices = table(priced)
     picked = picks or usual_picks(prices)
-    return event_view(priced, picked, totals(prices, picked), order(priced, picked, today), today, warnings)
+    sums = totals(prices, picked)
+    return event_view(priced, picked, sums, order(priced, picked, today), today, warnings, stage=stage)
 
 
 @pytest.fixture(scope="module")
@@ -246,7 +250,7 @@ def test_picks_are_shown_by_their_labels_and_left_out_pieces_say_so() -> None:
 def test_what_to_do_comes_in_order_and_ends_with_the_day() -> None:
     shared, (folder,) = read_content(MILLRACE)
     told = [(todo.what, todo.command) for todo in view_of(shared, folder).todo]
-    assert told[0] == ("Send the proposal", "sitegen build 2031-09-13-millrace --one-file")
+    assert told[0] == ("Send the proposal", "sitegen send 2031-09-13-millrace")
     assert told[1] == ("Order Thread Box", "sitegen order 2031-09-13-millrace")
     assert view_of(shared, folder, today=dt.date(2031, 9, 14)).todo == ()
 
@@ -387,3 +391,36 @@ def test_every_text_stands_out_from_what_is_behind_it(scheme: str) -> None:
     for text in ("ink", "soft", "link", "late"):
         for ground in ("ground", "field"):
             assert Color(tokens[text]).contrast(tokens[ground], method="wcag21") >= 4.5, (text, ground)
+
+
+@pytest.mark.parametrize(
+    ("stage", "what", "command"),
+    [
+        ("sent", "Read their reply", "sitegen reply"),
+        ("answered", "Approve what you agreed on", "sitegen approve 2031-09-13-millrace"),
+        ("approved", "Order Thread Box", "sitegen order 2031-09-13-millrace"),
+    ],
+)
+def test_whose_turn_it_is(stage: str, what: str, command: str) -> None:
+    shared, (folder,) = read_content(MILLRACE)
+    first = view_of(shared, folder, stage=stage).todo[0]
+    assert (first.what, first.command) == (what, command)
+
+
+def test_an_approved_event_says_which_payment_is_overdue() -> None:
+    shared, (folder,) = read_content(MILLRACE)
+    late = view_of(shared, folder, today=dt.date(2031, 8, 24), stage="approved").todo[0]
+    assert (late.what, late.late) == ("Balance $349.29 is overdue", True)
+    assert not view_of(shared, folder, today=dt.date(2031, 8, 23), stage="approved").todo[0].late
+    paid = folder.event.model_copy(
+        update={"paid": (Paid.model_validate({"date": "2031-08-01", "amount": "400"}),)}
+    )
+    some = replace(folder, event=paid)
+    # 498.98 less 400.00, which covers the retainer of 149.69 and a part of the balance.
+    late = view_of(shared, some, today=dt.date(2031, 8, 24), stage="approved").todo[0]
+    assert late.what == "Balance $98.98 is overdue"
+    whole = folder.event.model_copy(
+        update={"paid": (Paid.model_validate({"date": "2031-08-01", "amount": "498.98"}),)}
+    )
+    all_in = view_of(shared, replace(folder, event=whole), today=dt.date(2031, 8, 24), stage="approved")
+    assert not any("overdue" in todo.what for todo in all_in.todo)

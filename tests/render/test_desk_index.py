@@ -270,3 +270,18 @@ def test_hostile_words_reach_the_page_inert(millrace: DeskRow) -> None:
 def test_an_unbuilt_event_looks_as_it_did(millrace: DeskRow) -> None:
     kept = row_from_json(json.loads(json.dumps(row_to_json(millrace))))
     assert page_of(listed(kept)) == page_of(listed(millrace))
+
+
+def test_what_was_sent_waits_for_the_couple_and_overdue_money_for_nobody() -> None:
+    balance = NextDate("2031-06-01", "payment", "Balance $10.00")
+    rows = [
+        some_row("a", "2031-06-14", stage="sent"),
+        some_row("b", "2031-06-14", balance, stage="approved"),
+        some_row("c", "2031-06-14", balance, stage="answered"),
+    ]
+    index = listed(*rows, today=dt.date(2031, 6, 2))
+    told = {group.title: [(row.names, row.late) for row in group.rows] for group in index.groups}
+    assert told == {
+        "Waiting for you": [("Names of b", ("Balance $10.00 is overdue",)), ("Names of c", ())],
+        "Waiting for the couple": [("Names of a", ())],
+    }
