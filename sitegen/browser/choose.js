@@ -1,11 +1,15 @@
 // The couple's choices: reads the page's inputs, and writes every figure that follows from them.
 //
-// The build joins sums.js, text.js and this file, without their import and export words, into the one
+// The build joins this file and those it imports, without their import and export words, into the one
 // script of the page. Nothing is priced here: prices and recipes of every combination come with the
 // page. An element that shows a figure names it in data-figure: the key of what
 // it belongs to ("piece-2", or "piece-2-1-3" for the third answer to its first choice), then what it is.
 
+import { drawNote, isNote, shorten } from "./notes.js";
+import { differing } from "./send.js";
+import { keepUp, offerWays, recall, tapped } from "./sending.js";
 import { chargeOf, eachOf, place, totals, usualPicks } from "./sums.js";
+import { stemRow, tally } from "./stems.js";
 import { brief, change, exact, fill, plural } from "./text.js";
 
 const byId = (id) => document.getElementById(id);
@@ -36,11 +40,16 @@ function make(tag, text, attributes = {}) {
   return Object.assign(element, attributes);
 }
 
-// What the couple picked. `pick` is the only way to change it, and the place to keep it for a next visit.
+// What the couple picked, and their notes: one for each piece, then a general one. `pick` is the only way to
+// change either.
 let picks;
+let notes;
 
-function pick(next) {
+function pick(next, noted = notesIn()) {
+  if (isOver(data.close)) close();
+  if (closed) return putIn(picks, notes);
   picks = next;
+  notes = noted;
   draw();
 }
 
@@ -65,12 +74,32 @@ function picksIn() {
   return { pieces: table.pieces.map(pickIn), charges };
 }
 
-function putBack() {
-  for (const input of document.querySelectorAll("input")) {
-    input.checked = input.defaultChecked;
-    input.value = input.defaultValue;
-  }
-  pick(picksIn());
+const noteFields = () => [...table.pieces.map((_, i) => byId(`piece-${i + 1}-note`)), byId("general-note")];
+const notesIn = () => noteFields().map((field) => field.value);
+
+function putIn(next, noted) {
+  next.pieces.forEach(({ answers, quantity, out }, i) => {
+    const key = `piece-${i + 1}`;
+    answers.forEach((a, c) => (byId(`${key}-${c + 1}`).querySelectorAll("input")[a].checked = true));
+    if (byId(`${key}-count`)) byId(`${key}-count`).value = quantity;
+    if (byId(`${key}-out`)) byId(`${key}-out`).checked = out;
+  });
+  table.charges.forEach(({ optional }, i) => {
+    if (optional) byId(`charge-${i + 1}-in`).checked = next.charges.includes(i);
+  });
+  noteFields().forEach((field, i) => (field.value = noted[i]));
+}
+
+// After the last day for changes, and once approved, everything stands as it is.
+
+let closed = false;
+const isOver = (day) => day !== null && new Date() > new Date(`${day}T23:59:59.999`);
+
+function close() {
+  closed = true;
+  byId("main").classList.add("closed");
+  for (const input of byId("main").querySelectorAll("input, textarea")) input.disabled = true;
+  for (const part of document.querySelectorAll("[data-while]")) part.hidden = part.dataset.while !== "closed";
 }
 
 // From picks to the page's figures.
@@ -105,6 +134,7 @@ function drawOut(i, each) {
   const { quantity, out } = picks.pieces[i];
   write(`${key} difference`, step(-each * quantity));
   write(`${key} leads`, leadsTo(withPiece(i, { out: true })));
+  write(`${key} left`, out ? words.out : "");
   byId(key).classList.toggle("out", out);
   byId(`${key}-line`).classList.toggle("out", out);
 }
@@ -119,6 +149,7 @@ function drawPiece(i, now) {
   write(`${key} line`, quantity === 1 ? price : fill(words.line, { n: quantity, price: line }));
   write(`${key} times`, quantity === 1 ? "" : `${quantity} × ${price}`);
   write(`${key} amount`, out ? words.out : exact(now.lines[i], money));
+  write(`${key} count`, String(quantity));
   const yours = byId(`${key}-count`)?.closest(".count").querySelector(".yours");
   if (yours) yours.hidden = quantity === table.pieces[i].quantity;
   drawChoices(i);
@@ -127,44 +158,6 @@ function drawPiece(i, now) {
 }
 
 // The stems of a piece.
-
-// A part of a stem is never cut, so a count that is not whole in each is told across all.
-function across(n, d, quantity) {
-  const total = BigInt(n) * BigInt(quantity);
-  const over = BigInt(d);
-  const whole = Number((total + over - 1n) / over);
-  const about = total % over !== 0n;
-  if (quantity === 1) return about ? fill(words.about, { n: whole }) : String(whole);
-  return fill(about ? words.aboutAcross : words.across, { n: whole, pieces: quantity });
-}
-
-function stemCells(i, stem, n, d) {
-  const { quantity } = picks.pieces[i];
-  const several = table.pieces[i].most > 1;
-  if (d !== 1 || (quantity > 1 && data.pieces[i].dealt.includes(stem))) {
-    return [make("td", across(n, d, quantity), several ? { colSpan: 2 } : {})];
-  }
-  const all = make("td", String(n * quantity));
-  return several ? [make("td", String(n)), all] : [all];
-}
-
-function stemRow(i, [stem, n, d]) {
-  const row = byId("stem-row").content.firstElementChild.cloneNode(true);
-  const [name, colour] = data.stems[stem];
-  row.querySelector("svg").setAttribute("color", colour);
-  row.querySelector("span").textContent = name;
-  if (data.counted) row.append(...stemCells(i, stem, n, d));
-  return row;
-}
-
-function tally(recipe, quantity) {
-  if (!data.counted) return plural(words.kinds, recipe.length, language);
-  // Halves, thirds and tenths are added exactly, over one denominator.
-  const over = recipe.reduce((product, [, , d]) => product * BigInt(d), 1n);
-  const sum = recipe.reduce((all, [, n, d]) => all + (BigInt(n) * over) / BigInt(d), 0n);
-  const [alone, inEach] = sum % over ? words.aboutStems : words.stems;
-  return plural(quantity === 1 ? alone : inEach, Number((sum + over - 1n) / over), language);
-}
 
 const drawnStems = new Map();
 
@@ -175,8 +168,8 @@ function drawStems(i) {
   if (!body || drawnStems.get(i) === `${at} ${quantity}`) return;
   drawnStems.set(i, `${at} ${quantity}`);
   const recipe = data.pieces[i].recipes[at];
-  write(`piece-${i + 1} tally`, tally(recipe, quantity));
-  body.replaceChildren(...recipe.map((line) => stemRow(i, line)));
+  write(`piece-${i + 1} tally`, tally(data, recipe, quantity));
+  body.replaceChildren(...recipe.map((line) => stemRow(data, i, quantity, line)));
 }
 
 // The estimate.
@@ -191,8 +184,9 @@ function drawSums(now) {
   now.tax.forEach((amount, i) => write(`tax-${i + 1}`, exact(amount, money)));
   now.payments.forEach((amount, i) => write(`payment-${i + 1}`, exact(amount, money)));
   write("total", exact(now.total, money));
-  const low = byId("least");
-  if (low) low.hidden = now.total >= data.least;
+  write("still", exact(Math.abs(now.total - data.received), money));
+  write("still label", now.total < data.received ? words.above : words.due);
+  for (const low of document.querySelectorAll(".least")) low.hidden = now.total >= data.least;
 }
 
 function drawCharge(i, amount, subtotal) {
@@ -206,18 +200,6 @@ function drawCharge(i, amount, subtotal) {
 
 // "Your choices": what differs from what was suggested.
 
-function changesOf(i) {
-  const { answers, quantity, out } = picks.pieces[i];
-  const piece = table.pieces[i];
-  if (out) return [words.out];
-  const said = answers.flatMap((a, c) => {
-    const labels = data.pieces[i].labels[c];
-    return a === piece.usual[c] ? [] : [fill(words.instead, { now: labels[a], usual: labels[piece.usual[c]] })];
-  });
-  if (quantity !== piece.quantity) said.push(fill(words.instead, { now: quantity, usual: piece.quantity }));
-  return said;
-}
-
 function differenceRow(href, name, said, units) {
   const row = make("li", "");
   const link = make("a", name, { href, dir: "auto" });
@@ -227,10 +209,11 @@ function differenceRow(href, name, said, units) {
 }
 
 function drawDifferences(now) {
-  const all = table.pieces.map((_, i) => changesOf(i));
+  const all = picks.pieces.map((one, i) => differing(data, one, i));
   const rows = all.flatMap((said, i) => {
     const units = now.lines[i] - atFirst.lines[i];
-    return said.length ? [differenceRow(`#piece-${i + 1}`, data.pieces[i].name, said.join("; "), units)] : [];
+    const told = isNote(notes[i]) ? [...said, words.noted] : said;
+    return told.length ? [differenceRow(`#piece-${i + 1}`, data.pieces[i].name, told.join("; "), units)] : [];
   });
   for (const i of picks.charges) {
     rows.push(differenceRow(`#charge-${i + 1}`, data.charges[i], words.added, now.charges[i]));
@@ -238,9 +221,9 @@ function drawDifferences(now) {
   const count = all.flat().length + picks.charges.length;
   const list = byId("differences");
   list.replaceChildren(...rows, list.querySelector(".rest"));
-  write("rest", count ? words.everythingElse : words.everything);
+  write("rest", rows.length ? words.everythingElse : words.everything);
   write("differs", count ? plural(words.choices, count, language) : words.suggest);
-  byId("back").hidden = !count;
+  byId("back").hidden = !count || closed;
 }
 
 function draw() {
@@ -248,6 +231,8 @@ function draw() {
   table.pieces.forEach((_, i) => drawPiece(i, now));
   drawSums(now);
   drawDifferences(now);
+  for (const field of noteFields()) drawNote(field, data);
+  if (!closed) keepUp(picks, notes, now, atFirst);
 }
 
 // The page's inputs.
@@ -265,21 +250,41 @@ function clicked({ target }) {
     pick(picksIn());
     settle(input);
   } else if (target.id === "back" && confirm(words.backAsk)) {
-    putBack();
+    putIn(suggested, notes);
+    pick(suggested);
+  } else {
+    tapped(target.id);
   }
 }
 
-/** Bring the choices of a page that stands in the document to life, once; json is the data it came with. */
-export function startChoosing(json) {
+function typed({ target, isComposing }) {
+  if (target.tagName === "TEXTAREA" && !isComposing) shorten(target);
+  pick(picksIn());
+}
+
+/**
+ * Bring the choices of a page that stands in the document to life, once; json is the data it came with.
+ * A keeper's load(name) and save(name, text) keep a text between visits, save telling whether it could; without
+ * one nothing is kept. makeCode({ picks, notes, total, phone, turn }) gives the code's line for a message, or null.
+ */
+export async function startChoosing(json, { keeper, makeCode } = {}) {
   data = JSON.parse(json);
   ({ table, money, words, language } = data);
   suggested = usualPicks(table);
   atFirst = totals(table, suggested);
   picks = suggested;
   gatherFigures();
-  document.addEventListener("input", () => pick(picksIn()));
+  const kept = data.frozen ? null : await recall(data, { keeper, makeCode });
+  if (kept) putIn(kept.picks, kept.notes);
+  picks = picksIn();
+  notes = notesIn();
+  if (data.frozen || isOver(data.close)) close();
+  else offerWays();
+  draw();
+  const over = isOver(data.held) ? "yes" : "no";
+  for (const part of document.querySelectorAll("[data-past]")) part.hidden = part.dataset.past !== over;
+  document.addEventListener("input", typed);
   document.addEventListener("change", ({ target }) => settle(target));
   document.addEventListener("click", clicked);
   document.documentElement.classList.add("live");
-  pick(picksIn());
 }

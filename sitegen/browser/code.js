@@ -31,9 +31,6 @@ const numberOf = (digits) => {
 
 const lettersIn = (text) => text.normalize("NFKC").replace(/[^\p{L}\p{M}\p{N}]/gu, "");
 
-/** A note as it stands in the message; piece is its place in the proposal, from 1. */
-export const noteLine = (piece, text) => `[${piece}: ${text} :${piece}]`;
-
 /** 32 bits for notes [[piece, text]] in the order of the proposal; 0 where there are none. */
 export const notesDigest = async (notes) => {
   if (!notes.length) return 0;

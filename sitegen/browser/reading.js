@@ -1,5 +1,6 @@
 // The start of a page that carries everything in itself, with its data in the element "figures".
 
 import { startChoosing } from "./choose.js";
+import { thisBrowser } from "./keep.js";
 
-startChoosing(document.getElementById("figures").textContent);
+startChoosing(document.getElementById("figures").textContent, { keeper: thisBrowser });

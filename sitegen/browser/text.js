@@ -37,3 +37,6 @@ export const brief = (units, format) => around(units, format.plain, format, true
 
 /** A difference with its sign: +$31 */
 export const change = (units, format) => around(units, format.plus, format, true);
+
+/** A note as it stands in a message, where it is found again; piece is its place in the proposal, from 1. */
+export const noteLine = (piece, text) => `[${piece}: ${text} :${piece}]`;

@@ -23,6 +23,7 @@ from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import couple_page, florist_page
 from sitegen.render.photos import Show, carried, linked
 from sitegen.render.proposal import Photos, couple_view
+from sitegen.render.standing import Standing
 from sitegen.report import Finding, text
 from sitegen.theme import Theme, find_theme
 from sitegen.values.node import Map, place_at
@@ -64,7 +65,7 @@ def shots(worked: Worked, theme: Theme, *, quick: bool = False) -> Shots:
     jobs: list[Job] = []
     pictures: dict[str, Picture] = {}
     opening: Picture | None = None
-    for piece in worked.folder.pieces:
+    for piece in worked.stand.page.folder.pieces:
         for photo in piece.piece.photos:
             if photo.file in pictures:
                 continue
@@ -88,19 +89,16 @@ def event_pages(
     told: Sequence[Finding],
     own: Mapping[str, Theme],
     *,
-    issued: dt.date,
+    standing: Standing,
 ) -> Rendered:
-    """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages.
-
-    *issued* is the day that the proposal is dated.
-    """
-    priced, order = worked.priced, worked.order
-    stage = "past" if priced.folder.event.date < today else "draft"
-    plain = figures(priced, worked.picks, worked.totals, order_figures(order), None, stage)
+    """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
+    priced, order, stand = worked.priced, worked.order, worked.stand
+    plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
     agreed = worked.totals.total - sum(worked.totals.tax)
-    sheets = order_view(order, Stage(), today, agreed)
-    view = event_view(priced, worked.picks, worked.totals, order, today, [text(found) for found in told])
-    couple = _couple(worked, shown, linked(PICTURES), issued)
+    sheets = order_view(order, Stage(stand.revision, stand.approved), today, agreed)
+    texts = [text(found) for found in told]
+    view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
+    couple = _couple(worked, shown, linked(PICTURES), standing)
     pages = {
         "proposal.html": couple_page(couple, theme),
         "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
@@ -109,17 +107,18 @@ def event_pages(
     }
     files = {name: page.encode() for name, page in pages.items()}
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
-    return Rendered(files, desk_row(priced, worked.totals, order), couple)
+    row = desk_row(priced, worked.totals, order, stage=stand.stage)
+    return Rendered(files, row, couple)
 
 
-def one_file(worked: Worked, theme: Theme, shown: Shots, issued: dt.date, store: Store) -> bytes:
+def one_file(worked: Worked, theme: Theme, shown: Shots, standing: Standing, store: Store) -> bytes:
     """Render the couple's page with its pictures inside, to mail; they must have been made."""
     show = carried(lambda rendition: store.path(rendition.name).read_bytes())
-    return couple_page(_couple(worked, shown, show, issued), theme).encode()
+    return couple_page(_couple(worked, shown, show, standing), theme).encode()
 
 
-def _couple(worked: Worked, shown: Shots, show: Show, issued: dt.date) -> CouplePage:
-    return couple_view(worked.priced, Photos(shown.pictures, shown.opening, show), issued)
+def _couple(worked: Worked, shown: Shots, show: Show, standing: Standing) -> CouplePage:
+    return couple_view(worked.stand.page, Photos(shown.pictures, shown.opening, show), standing)
 
 
 def desk_index(

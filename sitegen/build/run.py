@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from sitegen.build import keys, outside, pages, sealed, staging, state
+from sitegen.build import keys, outside, pages, placing, sealed, staging, state
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
@@ -25,6 +25,8 @@ from sitegen.pictures.store import Store
 from sitegen.render import shell
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_index import DeskRow, row_from_json, row_to_json
+from sitegen.render.standing import Standing, approved
+from sitegen.render.voice import voice_for
 from sitegen.report import Finding, finding
 from sitegen.seal.keys import Secrets
 from sitegen.theme import Theme
@@ -113,10 +115,11 @@ def _event(run: _Run, event: str) -> None:
     told = _told(problems)
     shots = pages.shots(worked, theme, quick=run.settings.quick)
     issue = sealed.issue_of(worked, run.settings.today)
-    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, issued=issue.on)
+    run.issues[event] = issue
+    standing = _standing(run, worked)
+    rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, standing=standing)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
-    run.issues[event] = issue
     run.jobs[event] = list(shots.jobs)
     if shots.jobs or run.settings.one_file:  # the rest is not kept: hundreds of events would fill the memory
         run.shown[event] = (worked, theme, shots)
@@ -127,6 +130,15 @@ def _event(run: _Run, event: str) -> None:
     run.made[event] = Made(key, files, tuple(pictures), row, told, secrets=secrets)
     if worked.folder.event.closed is None and not has_errors(run.problems):
         _to_seal(run, worked, theme, shots, rendered.page)
+
+
+def _standing(run: _Run, worked: Worked) -> Standing:
+    """Say where the page stands: once approved, and nothing newer was sent, all choices are fixed."""
+    stand, on = worked.stand, run.issues[worked.folder.id].on
+    shared = stand.page.shared
+    voice = voice_for(shared.studio.language, shared.currency)
+    frozen = approved(stand.approved, stand.page, voice) if stand.approved and stand.settled else None
+    return Standing(on, run.settings.today, stand.changed, frozen)
 
 
 def _to_seal(run: _Run, worked: Worked, theme: Theme, shots: Shots, page: CouplePage) -> None:
@@ -160,7 +172,7 @@ def _seal(run: _Run) -> None:
             _put_sealed(run, event, files)
     for event, own in run.plain.items():
         worked, theme, shots = run.shown[event]
-        page = pages.one_file(worked, theme, shots, run.issues[event].on, run.store)
+        page = pages.one_file(worked, theme, shots, _standing(run, worked), run.store)
         _put_sealed(run, event, sealed.in_folder(own, {"index.html": page}))
 
 
@@ -194,7 +206,7 @@ def _pictures(run: _Run) -> None:
 def _to_mail(run: _Run) -> None:
     """The single page carries its pictures inside, so it is rendered once they are made."""
     for event, (worked, theme, shots) in run.shown.items():
-        page = pages.one_file(worked, theme, shots, run.issues[event].on, run.store)
+        page = pages.one_file(worked, theme, shots, _standing(run, worked), run.store)
         name = f"{event}/proposal-one-file.html"
         staging.put(run.staging, name, page)
         made = run.made[event]
@@ -207,14 +219,14 @@ def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> 
     both = {**kept, **run.made}
     made = {name: both[name] for name in run.found.keys if name in both}
     pictures = sorted({name for one in made.values() for name in one.pictures})
-    for name in pictures:
-        staging.take(run.staging, name, run.store.path(Path(name).name))
     rows = [row_from_json(one.row) for one in made.values()]
     staging.put(run.staging, "index.html", _index(run, rows, shared))
     for name, content in sealed.site_files(shared.studio.language, run.own[shell.THEME]).items():
         staging.put(run.sealing, name, content)
-    staging.swap(run.staging)
-    staging.swap(run.sealing)
+    if run.settings.quick and len(kept) > len(run.made):
+        placing.swap_changed(run.staging, run.sealing, run.found.state.events, made, run.store)
+    else:
+        placing.swap_whole(run.staging, run.sealing, kept, pictures, run.store)
     names = ["index.html", *pictures, *(name for one in made.values() for name in one.files)]
     key = keys.desk_key(
         run.settings, run.found.base, [made[name].key if name in made else "" for name in run.found.keys]
@@ -247,7 +259,7 @@ def _asked(run: _Run, event: str) -> bool:
 
 
 def _kept(run: _Run) -> dict[str, Made]:
-    """Take over the pages of events that are not built now, and are as they were written."""
+    """Name the events that are not built now, and whose files are as they were written."""
     kept: dict[str, Made] = {}
     last = run.found.state
     for name in run.found.keys:
@@ -257,10 +269,6 @@ def _kept(run: _Run) -> dict[str, Made]:
         if not state.untouched(run.staging.live, last, made.files) or not _have(run.store, made.pictures):
             continue
         if state.untouched(run.settings.out, last, made.sealed):
-            for file in made.files:
-                staging.keep(run.staging, file)
-            for file in made.sealed:
-                staging.keep(run.sealing, file.removeprefix(f"{SEALED}/"))
             kept[name] = made
     return kept
 

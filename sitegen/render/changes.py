@@ -11,23 +11,11 @@ from sitegen.records.change import Difference, EventFacet, SumChange
 from sitegen.records.difference import difference
 from sitegen.records.shown import Shown
 from sitegen.render.changes_piece import piece_words
+from sitegen.render.couple import ChangeRow, Since
 from sitegen.render.dates import long_date
 from sitegen.render.voice import Voice, voice_for
 from sitegen.render.words import Words
 from sitegen.values.money import Currency
-
-
-@dataclass(frozen=True, slots=True)
-class ChangeRow:
-    """One line: `href` leads to it in the page and is empty where nothing is left of it.
-
-    `money` says what it does to the total, and is empty where it does nothing.
-    """
-
-    href: str
-    name: str
-    what: str
-    money: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,16 +27,6 @@ class Told:
     what: str
     moved: int = 0
     piece: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Since:
-    """The section of the page; the money of its rows adds up to the change of the total."""
-
-    title: str
-    rows: tuple[ChangeRow, ...]
-    total: str
-    was: str
 
 
 def since(was: Shown, now: Shown, day: dt.date) -> Since | None:

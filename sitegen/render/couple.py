@@ -120,7 +120,7 @@ class Extra:
 
 @dataclass(frozen=True, slots=True)
 class Payment:
-    """One payment, in the order they fall due."""
+    """One payment, in the order they fall due. One without a `key` came in, and nothing changes it."""
 
     key: str
     label: str
@@ -130,7 +130,10 @@ class Payment:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """The whole sum. `least` says from which total on the studio works, and shows where it is not reached."""
+    """The whole sum. `least` says from which total on the studio works, and shows where it is not reached.
+
+    `still` is what is still due once money came in, or what came in above the total.
+    """
 
     groups: tuple[LineGroup, ...]
     sums: tuple[Sum, ...]
@@ -140,6 +143,48 @@ class Estimate:
     below_least: bool
     extras: tuple[Extra, ...]
     payments: tuple[Payment, ...]
+    still: Sum | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeRow:
+    """One line of what changed: `href` leads to it in the page and is empty where nothing is left of it.
+
+    `money` says what it does to the total, and is empty where it does nothing.
+    """
+
+    href: str
+    name: str
+    what: str
+    money: str
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """What changed since the last proposal; the money of its rows adds up to the change of the total."""
+
+    title: str
+    rows: tuple[ChangeRow, ...]
+    total: str
+    was: str
+
+
+@dataclass(frozen=True, slots=True)
+class Frozen:
+    """Why nothing can be chosen: `says` what holds, `ask` whom to ask, `brief` is for the bar."""
+
+    says: str
+    ask: str
+    brief: str
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """Until when prices hold: `says` until then, `past` after it; `over` where that is so at the build."""
+
+    says: str
+    past: str
+    over: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +209,9 @@ class CouplePage:
 
     `longest_word` counts the letters of the longest word of the names, so that the title can shrink to
     fit; `names_open` asks for more line height, for scripts that need it. `choosing` are the sentences on
-    what becomes of the choices. `data` is the JSON for the page's script, already safe to stand in HTML.
+    what becomes of the choices. `frozen` says why they are fixed, `closing` what the page is going to say
+    when the last day for changes is over. `data` is the JSON for the page's script, already safe to stand
+    in HTML.
     """
 
     language: str
@@ -181,11 +228,15 @@ class CouplePage:
     opening: Shot | None
     issued: tuple[str, ...]
     links: tuple[Link, ...]
+    changed: Since | None
     note: Note
     colours: tuple[Swatch, ...]
     parts: tuple[Part, ...]
     hours: tuple[Hour, ...]
     estimate: Estimate
     choosing: tuple[str, ...]
+    held: Held | None
+    frozen: Frozen | None
+    closing: Frozen | None
     terms: Markup
     data: Markup

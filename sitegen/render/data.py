@@ -3,16 +3,20 @@
 All of it is public: the table of prices that the couple choose from, and what the page shows anyway.
 """
 
+import datetime as dt
+import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from fractions import Fraction
 from typing import Any
+from urllib.parse import quote
 
 from markupsafe import Markup
 
 from sitegen.choices.table import Table, ratio_json, table_json
 from sitegen.price.priced import Made, PricedEvent, PricedPiece
+from sitegen.render.estimate import RECEIVED_ABOVE, STILL_DUE, received
 from sitegen.render.recipe import ABOUT_STEMS, KINDS, STEMS, is_dealt
 from sitegen.render.voice import Voice
 from sitegen.render.words import Words
@@ -21,7 +25,18 @@ from sitegen.render.words import Words
 _ESCAPES = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
 
 
-def script_data(event: PricedEvent, table: Table, parts: Sequence[Sequence[int]], voice: Voice) -> Markup:
+@dataclass(frozen=True, slots=True)
+class Days:
+    """The last days on which prices hold and on which choices can change; *frozen* where these are fixed."""
+
+    held: dt.date | None
+    close: dt.date | None
+    frozen: bool
+
+
+def script_data(
+    event: PricedEvent, table: Table, parts: Sequence[Sequence[int]], voice: Voice, days: Days
+) -> Markup:
     """Give the data as JSON that may stand in a script element; *parts* holds the pieces of each part."""
     shared = event.shared
     counted = shared.studio.show_stems == "counts"
@@ -38,8 +53,21 @@ def script_data(event: PricedEvent, table: Table, parts: Sequence[Sequence[int]]
             "money": asdict(voice.money),
             "language": voice.language,
             "words": script_words(voice.words),
+            "page": _page_name(event),
+            "title": f"{event.folder.event.for_} · {shared.studio.studio}",
+            "mail": quote(shared.studio.contact.email or "", safe="@+"),
+            "received": received(event),
+            "held": days.held and days.held.isoformat(),
+            "close": days.close and days.close.isoformat(),
+            "frozen": days.frozen,
         }
     )
+
+
+def _page_name(event: PricedEvent) -> str:
+    """Name the page within one browser, so that what is kept there of two proposals does not meet."""
+    said = f"{event.shared.studio.studio}\n{event.folder.id}"
+    return hashlib.sha256(said.encode()).hexdigest()[:16]
 
 
 def safe_json(data: Any) -> Markup:
@@ -64,6 +92,7 @@ def _piece(piece: PricedPiece, stems: list[str], *, counted: bool) -> dict[str, 
     return {
         "name": piece.file.piece.piece,
         "labels": [[answer.label for answer in choice.answers] for choice in choices],
+        "choices": [[choice.id, choice.ask, [answer.id for answer in choice.answers]] for choice in choices],
         "recipes": [recipes[id(one.made.recipe)] for one in piece.combinations] if stems else [],
         "dealt": [index[id_] for id_ in stems if is_dealt(piece.file.piece, id_)],
     }
@@ -95,6 +124,48 @@ def script_words(_: Words) -> dict[str, Any]:
         "added": _("added"),
         "everything": _("Everything"),
         "everythingElse": _("Everything else"),
-        "backAsk": _("Put everything back to what we suggested?"),
+        "backAsk": _("Put everything back to what we suggested? Your notes stay."),
+        "noted": _("with a note"),
+        "left": _.forms("{n} character left", "{n} characters left"),
+        "due": _(STILL_DUE),
+        "above": _(RECEIVED_ABOVE),
+        **_kept_words(_),
+        **_sent_words(_),
         "numbers": _.small_numbers(),
+    }
+
+
+def _kept_words(_: Words) -> dict[str, Any]:
+    return {
+        "kept": _("Kept on this phone until you send them."),
+        "sent": _("You made a message of these on {date}. They stay on this phone, too."),
+        "later": _("Changed since your message of {date}, and kept on this phone until you send them."),
+        "unfit": _.forms("{n} no longer fits", "{n} no longer fit"),
+        "gone": _("{name}: no longer in the proposal. You had: {what}"),
+        "notOffered": _("{name}: “{what}” is no longer offered."),
+        "notAdded": _("“{what}” is no longer offered."),
+        "notAsked": _("{name}: “{ask}” is no longer asked. You had: {what}"),
+        "notCount": _("{name}: {n} is no longer possible, so it stands at {now}."),
+        "notOut": _("{name}: it can no longer be left out."),
+        "yourNote": _("your note “{note}”"),
+    }
+
+
+def _sent_words(_: Words) -> dict[str, Any]:
+    return {
+        "subject": _("Our choices"),
+        "ours": _("Our choices"),
+        "all": _("Everything as you suggest."),
+        "rest": _("Everything else as you suggest."),
+        "sum": _("Total: {price}"),
+        "notes": _("Our notes:"),
+        "leave": _("Please leave this line in:"),
+        "paste": _("The rest was copied and did not fit in here. Please paste it below:"),
+        "shared": _("Handed on. Please see that it was really sent."),
+        "mailed": _("Your mail program has the message: please send it there."),
+        "cut": _("The message is too long for this, so all of it was copied: please paste it into the mail."),
+        "copied": _("Copied: paste it into a message to us."),
+        "select": _("Please copy the message below."),
+        "saved": _("Saved as a file: attach it to a message to us."),
+        "file": _("our-choices.txt"),
     }

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from sitegen.choices.picks import Picks
+from sitegen.choices.received import settled, with_received
 from sitegen.choices.table import Table
 from sitegen.choices.totals import Totals, charge_of, totals
 from sitegen.model.terms import Charge, Payment
@@ -14,6 +15,9 @@ from sitegen.render.couple_piece import Tick
 from sitegen.render.dates import long_date
 from sitegen.render.voice import Voice
 from sitegen.values.number import decimal_text
+
+STILL_DUE = "Still due"
+RECEIVED_ABOVE = "Received above the total"
 
 
 def estimate(
@@ -35,7 +39,21 @@ def estimate(
         below_least=sums.total < least,
         extras=tuple(_extras(event, table, picks, sums, voice)),
         payments=tuple(_payments(event, sums, voice)),
+        still=_still(event, sums, voice),
     )
+
+
+def received(event: PricedEvent) -> int:
+    """Give what came in, in smallest units."""
+    return sum(event.shared.currency.units(paid.amount) for paid in event.folder.event.paid)
+
+
+def payable(event: PricedEvent, table: Table, picks: Picks) -> Table:
+    """Give the table with the payments that are left once money came in."""
+    if not event.folder.event.paid:
+        return table
+    units = received(event)
+    return with_received(table, units, settled(totals(table, picks).payments, units))
 
 
 def _least(least: int, voice: Voice) -> str:
@@ -96,11 +114,26 @@ def _extras(event: PricedEvent, table: Table, picks: Picks, sums: Totals, voice:
 
 
 def _payments(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Due]:
-    for i, (payment, amount) in enumerate(zip(event.terms.payments, sums.payments, strict=True)):
+    """Give what came in, then the payments to come: all together they are the total."""
+    units = event.shared.currency.units
+    for paid in sorted(event.folder.event.paid, key=lambda paid: paid.date):
+        came = long_date(paid.date, voice.language)
+        yield Due("", voice.words("Received"), came, voice.money.exact(units(paid.amount)))
+    first = 1 if event.folder.event.paid else 0
+    to_come = list(enumerate(sums.payments, 1))[first:]
+    after = len(event.terms.payments) - len(to_come)
+    for payment, (number, amount) in zip(event.terms.payments[after:], to_come, strict=True):
         share = percent(payment.percent, voice)
         label = f"{payment.label}, {share}" if share else payment.label
-        due = _due(payment, event, voice)
-        yield Due(f"payment-{i + 1}", label, due, voice.money.exact(amount))
+        yield Due(f"payment-{number}", label, _due(payment, event, voice), voice.money.exact(amount))
+
+
+def _still(event: PricedEvent, sums: Totals, voice: Voice) -> Sum | None:
+    if not event.folder.event.paid:
+        return None
+    due = sums.total - received(event)
+    label = voice.words(STILL_DUE) if due >= 0 else voice.words(RECEIVED_ABOVE)
+    return Sum("still", label, "", voice.money.exact(abs(due)))
 
 
 def _due(payment: Payment, event: PricedEvent, voice: Voice) -> str:

@@ -18,14 +18,15 @@ from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Contact, CouplePage, Link, Name, Note, Part, Spot
 from sitegen.render.couple_piece import Moment
-from sitegen.render.data import script_data
+from sitegen.render.data import Days, script_data
 from sitegen.render.dates import full_date, long_date, reads_from, time_of
 from sitegen.render.day import hours
-from sitegen.render.estimate import estimate
+from sitegen.render.estimate import estimate, payable
 from sitegen.render.palette import palette
 from sitegen.render.photos import Show
 from sitegen.render.piece import PieceMaker
 from sitegen.render.prose import letter, prose
+from sitegen.render.standing import Standing, closing, frozen, held, held_until, last_day, reached
 from sitegen.render.voice import Voice, voice_for
 
 _LATIN_ENDS = 0x24F  # the last of Latin Extended-B; names beyond it need more room between lines
@@ -40,12 +41,16 @@ class Photos:
     show: Show
 
 
-def couple_view(event: PricedEvent, photos: Photos, on: dt.date | None = None) -> CouplePage:
-    """Make the view of an event at what the studio suggests; *on* is the day the proposal is dated."""
+_AS_WRITTEN = Standing()
+
+
+def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRITTEN) -> CouplePage:
+    """Make the view of an event at what the studio suggests."""
     studio, content = event.shared.studio, event.folder.event
     voice = voice_for(studio.language, event.shared.currency)
-    prices = table(event)
-    picks = usual_picks(prices)
+    whole = table(event)
+    picks = usual_picks(whole)
+    prices = payable(event, whole, picks)
     groups = _groups(event)
     maker = PieceMaker(event, prices, picks, photos.pictures, photos.show, voice)
     parts = _parts(maker, groups)
@@ -64,16 +69,20 @@ def couple_view(event: PricedEvent, photos: Photos, on: dt.date | None = None) -
         date=Moment(content.date.isoformat(), full_date(content.date, studio.language)),
         spots=_spots(event.folder, studio.language),
         opening=photos.show(photos.opening, "") if photos.opening else None,
-        issued=_issued(event.folder, on, voice),
+        issued=_issued(event.folder, standing.on, voice),
         links=_links(parts, voice, day=bool(day)),
+        changed=standing.changed,
         note=_note(event, voice),
         colours=palette(event, voice),
         parts=parts,
         hours=day,
         estimate=estimate(event, prices, picks, groups, voice),
         choosing=_choosing(event, voice),
+        held=held(event.folder, standing, voice),
+        frozen=frozen(event, standing, voice),
+        closing=closing(event, voice),
         terms=prose(event.shared.terms.text),
-        data=script_data(event, prices, tuple(groups.values()), voice),
+        data=script_data(event, prices, tuple(groups.values()), voice, _days(event, standing)),
     )
 
 
@@ -127,10 +136,15 @@ def _issued(folder: EventFolder, on: dt.date | None, voice: Voice) -> tuple[str,
     if on is None:
         return () if valid is None else (_("Prices held for {n} days", n=valid),)
     dated = _("Proposal of {date}", date=long_date(on, voice.language))
-    if valid is None:
+    until = held_until(folder, on)
+    if until is None:
         return (dated,)
-    until = on + dt.timedelta(days=valid)
     return dated, _("Prices held until {date}", date=long_date(until, voice.language))
+
+
+def _days(event: PricedEvent, standing: Standing) -> Days:
+    held_to = held_until(event.folder, standing.on)
+    return Days(held_to, last_day(event.folder), frozen=standing.frozen is not None)
 
 
 def _links(parts: tuple[Part, ...], voice: Voice, *, day: bool) -> tuple[Link, ...]:
@@ -158,16 +172,15 @@ def _asides(event: PricedEvent, voice: Voice) -> Iterator[str]:
 
 
 def _choosing(event: PricedEvent, voice: Voice) -> tuple[str, ...]:
-    """Say what becomes of choices made in a copy that cannot send them."""
-    _, contact, content = voice.words, event.shared.studio.contact, event.folder.event
-    ways = [way for way in (contact.email, contact.phone) if way]
-    tell = ": ".join(filter(None, (contact.name or event.shared.studio.studio, voice.listed(tuple(ways)))))
+    """Say what becomes of choices."""
+    _, contact, last = voice.words, event.shared.studio.contact, last_day(event.folder)
     said = [
-        _("This is a reading copy: what you choose stays on this page and is not sent."),
-        _("Please tell us what you would like. {contact}", contact=tell),
-        _("Nothing is final until we both sign."),
+        _(
+            "What you choose stays here until you send it. Please tell us what you would like. {contact}",
+            contact=reached(contact, event, voice),
+        ),
+        _("What you send is a wish. We confirm it in writing, and nothing is final until we both sign."),
     ]
-    if content.changes_close is not None:
-        last = content.date - dt.timedelta(days=content.changes_close)
+    if last is not None:
         said.append(_("Counts and choices can change until {date}.", date=long_date(last, voice.language)))
     return tuple(said)

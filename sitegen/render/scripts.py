@@ -7,7 +7,10 @@ from pathlib import Path
 _BROWSER = Path(__file__).parent.parent / "browser"
 _IMPORT = re.compile(r"^import .*;\n", re.MULTILINE)
 _COMMENT = re.compile(r"^[ \t]*//.*\n|^[ \t]*/\*\*(?s:.*?)\*/\n|^\n", re.MULTILINE)
-_EXPORT = re.compile(r"^export (?=const|function)", re.MULTILINE)
+_EXPORT = re.compile(r"^export (?=const|function|async)", re.MULTILINE)
+_CHOOSING = (
+    "sums.js", "text.js", "notes.js", "stems.js", "keep.js", "send.js", "sending.js", "choose.js",
+)  # fmt: skip
 
 
 def joined(*names: str) -> str:
@@ -19,14 +22,14 @@ def joined(*names: str) -> str:
 @lru_cache(maxsize=1)
 def choosing_script() -> str:
     """Give the script that lets a couple choose."""
-    return joined("sums.js", "text.js", "choose.js", "reading.js")
+    return _bare(joined(*_CHOOSING, "reading.js"))
 
 
 @lru_cache(maxsize=1)
 def unlocking_script() -> str:
     """Give the script of the page that opens a sealed proposal, which then lets the couple choose."""
-    sealing = ("link.js", "envelope.js", "open.js")
-    return _bare(joined("sums.js", "text.js", "choose.js", *sealing, "photos.js", "states.js", "unlock.js"))
+    sealing = ("link.js", "envelope.js", "open.js", "code.js", "keeping.js")
+    return _bare(joined(*_CHOOSING, *sealing, "photos.js", "states.js", "unlock.js"))
 
 
 @lru_cache(maxsize=1)

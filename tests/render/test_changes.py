@@ -16,9 +16,10 @@ from sitegen.records.journal import Record
 from sitegen.records.revisions import Sent
 from sitegen.records.shown import Shown
 from sitegen.records.snapshot import Snapshot, snapshot
-from sitegen.render.changes import Since, since, tell, voice_of
+from sitegen.render.changes import since, tell, voice_of
 from sitegen.render.compare import studio_changes
 from sitegen.render.compare_text import NoSuchRevision, compare
+from sitegen.render.couple import Since
 from tests import make
 from tests.render import sample
 

@@ -12,6 +12,7 @@ from sitegen.choices.table import table
 from sitegen.choices.totals import totals
 from sitegen.price.event import price_event
 from sitegen.render.proposal import couple_view
+from sitegen.render.standing import Standing
 from tests import make
 from tests.render import sample
 
@@ -148,14 +149,14 @@ def test_names_in_other_scripts_get_room() -> None:
 
 def test_a_dated_proposal_says_until_when_prices_hold() -> None:
     assert sample.view().issued == ("Prices held for 30 days",)
-    dated = couple_view(sample.priced(), sample.photos(), dt.date(2031, 2, 1))
+    dated = couple_view(sample.priced(), sample.photos(), Standing(dt.date(2031, 2, 1)))
     assert dated.issued == ("Proposal of February 1, 2031", "Prices held until March 3, 2031")
 
 
-def test_the_reading_copy_says_that_nothing_is_sent_and_whom_to_tell() -> None:
+def test_the_page_says_that_nothing_is_sent_by_itself_and_whom_to_tell() -> None:
     contact = {"name": "Una Test", "email": "una@studio.example", "phone": "555-0100"}
     said = " ".join(sample.view(studio={"contact": contact}).choosing)
-    assert "is not sent" in said
+    assert "stays here until you send it" in said
     assert "Una Test: una@studio.example and 555-0100" in said
     assert "until May 17, 2031" in said
 
@@ -208,6 +209,7 @@ def test_the_scripts_data_holds_the_table_and_what_the_page_shows() -> None:
     data = json.loads(sample.view().data)
     assert set(data) == {
         "table", "pieces", "parts", "charges", "stems", "counted", "least", "money", "language", "words",
+        "page", "title", "mail", "received", "held", "close", "frozen",
     }  # fmt: skip
     assert data["parts"] == [[0], [1, 2]]
     assert data["pieces"][0]["recipes"][0] == [[0, 3, 1], [1, 2, 1], [2, 2, 3]]

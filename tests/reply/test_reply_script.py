@@ -15,7 +15,7 @@ from tests.reply.drawn import random_said, random_table
 from tests.seal.scripts import Run, chromium, in_node
 from tests.vectors.make_reply import FILE, said_json
 
-CODE = joined("code.js")
+CODE = joined("text.js", "code.js")
 ALL = (
     CODE
     + """
