@@ -27,7 +27,7 @@ def stage_of(closed: str | None, day: dt.date, today: dt.date, _: Words, reached
 def short_name(event: str, events: Collection[str]) -> str:
     """Give the part of a folder's name behind its date where only that folder has it, else the whole name."""
     found = _DATED.fullmatch(event)
-    if found is None or sum(found[1].lower() in other.lower() for other in events) != 1:
+    if found is None or "\n".join(events).lower().count(found[1].lower()) != 1:
         return event
     return found[1]
 

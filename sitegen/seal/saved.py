@@ -64,9 +64,12 @@ def last_backup(store: Store) -> LastBackup | None:
 def not_backed_up(store: Store) -> tuple[str, ...]:
     """The events whose key, as it is now, is in no backup that we know of."""
     last = last_backup(store)
-    marks = last.marks if last else {}
+    if last is None:
+        return events(store)
     found = ((event, find(store, event)) for event in events(store))
-    return tuple(event for event, own in found if isinstance(own, Secrets) and marks.get(event) != mark(own))
+    return tuple(
+        event for event, own in found if isinstance(own, Secrets) and last.marks.get(event) != mark(own)
+    )
 
 
 def _path(store: Store) -> Path:
