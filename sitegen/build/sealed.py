@@ -30,7 +30,7 @@ _WHY_KEY = "The couple's link hangs on this key; with another one it would open 
 
 @dataclass(frozen=True, slots=True)
 class Issue:
-    """The number of the revision that a page shows, 0 before the first, and the day it is dated."""
+    """The number of the revision that a page shows, 0 for what was never sent, and the day it is dated."""
 
     revision: int
     on: dt.date
@@ -59,9 +59,10 @@ def receipts_in(home: Path) -> Path:
 def issue_of(worked: Worked, today: dt.date) -> Issue:
     """Say which revision a page shows: the last, on its own day while nothing changed for the couple.
 
-    So an unchanged page is the same on every day.
+    So an unchanged page is the same on every day, and a reply to one that was never sent is told as such.
     """
-    return Issue(worked.stand.revision or 0, worked.stand.issued or today)
+    stand = worked.stand
+    return Issue(stand.revision or 0, stand.issued) if stand.issued else Issue(0, today)
 
 
 def secrets_for(home: Path, event: str) -> Secrets | Problem:

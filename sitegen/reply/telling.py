@@ -5,7 +5,7 @@ import shlex
 from collections.abc import Iterator, Sequence
 
 from sitegen.choices.picks import Picks, usual_picks
-from sitegen.records.agreed import last_reply
+from sitegen.records.agreed import last_reply, standing
 from sitegen.records.change import Step
 from sitegen.records.journal import Record
 from sitegen.records.revisions import Revision, revisions
@@ -43,7 +43,7 @@ def told(judged: Judged, records: Sequence[Record], today: dt.date) -> tuple[str
     of = f"a reply to revision {revision.number} of {revision.day}, from phone {reply.phone:04X}"
     return (
         f"{inert(shown.names)}: {of}",
-        *_standing(judged, today),
+        *_standing(judged, records, today),
         *difference_lines(found, shown, f"Against {against}:"),
         *_notes(judged),
         *_since(judged, records),
@@ -67,6 +67,11 @@ def _refused(judged: Judged) -> str:
             f"This code names {event}, and the couple's link did not make it. Do not act on it; ring them "
             "on a number that you know."
         )
+    if judged.verdict is Verdict.AHEAD and not judged.packed.revision:
+        return (
+            f"This code comes from a page of {event} that was never sent as a revision, so nothing can price "
+            "it. Send or publish the page, and ask for a new reply."
+        )
     if judged.verdict is Verdict.AHEAD:
         return (
             f"This code answers revision {judged.packed.revision} of {event}, which is not in its records "
@@ -78,7 +83,7 @@ def _refused(judged: Judged) -> str:
     )
 
 
-def _standing(judged: Judged, today: dt.date) -> Iterator[str]:
+def _standing(judged: Judged, records: Sequence[Record], today: dt.date) -> Iterator[str]:
     """What speaks for it and against it, each with what to do next."""
     reply, revision, same = judged.reply, judged.revision, judged.same
     if reply is None or revision is None:
@@ -95,6 +100,11 @@ def _standing(judged: Judged, today: dt.date) -> Iterator[str]:
         yield (
             f"ALARM: their page showed {money.exact(reply.shown)}, and revision {revision.number} comes to "
             f"{money.exact(reply.total)}. The page was changed or is not ours; talk to them first."
+        )
+    if agreed := standing(records):
+        yield (
+            f"You approved this event on {agreed.day}. Recording a reply changes nothing of it; for another "
+            "answer, approve it anew."
         )
     if shown.closes is not None and shown.closes < today:
         yield f"Changes closed on {shown.closes}: it is for you to say whether it still counts."

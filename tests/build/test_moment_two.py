@@ -1,8 +1,10 @@
 """The second moment, whole: sent, chosen, replied, approved; then nothing that was agreed moves any more."""
 
 import json
+import os
 import re
 import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -194,6 +196,17 @@ def test_an_approval_is_withdrawn_and_stands_in_the_records(run: Command, studio
     assert 'class="draft"' in page(studio, "order.html")
 
 
+def test_a_reply_after_an_approval_changes_nothing_that_was_agreed(run: Command, studio: Path) -> None:
+    sent(run)
+    later = code(in_node, studio, turn=9, count=8)
+    before = approved(run, studio, in_node)
+    done = piped(run, studio, later, "--yes")
+    assert "Recorded" in done.stdout
+    assert "You approved this event on 2031-06-01" in done.stdout
+    assert run("build").returncode == 0
+    assert agreed(figures(studio)) == agreed(before)
+
+
 def test_every_kind_of_reply_is_told_apart(run: Command, studio: Path) -> None:
     sent(run)
     good = code(in_node, studio)
@@ -213,6 +226,8 @@ def test_every_kind_of_reply_is_told_apart(run: Command, studio: Path) -> None:
     forger = Secrets(own.pid, bytes(16))
     assert verdicts(code(in_node, studio, forger), "--yes") == (["forged"], [], None)
     assert verdicts(code(in_node, studio, revision=9), "--yes") == (["ahead"], [], None)
+    assert verdicts(code(in_node, studio, revision=0), "--yes") == (["ahead"], [], None)
+    assert "never sent" in piped(run, studio, code(in_node, studio, revision=0)).stdout
     assert verdicts(good, "--yes") == (["valid"], [], 2)
     assert verdicts(good, "--yes") == (["repeated"], [], None)
     assert verdicts(code(in_node, studio, turn=0, lush=0), "--take", "1")[0] == ["older"]
@@ -266,3 +281,49 @@ def test_text_without_a_code_is_only_read(run: Command, studio: Path) -> None:
     assert "no code" in done.stdout
     assert not set("\x1b\u202e") & set(done.stdout)
     assert len(done.stdout) < 5000
+
+
+def test_two_replies_at_once_lose_nothing(run: Command, studio: Path) -> None:
+    sent(run)
+    running = []
+    for phone in (1, 2, 3):
+        file = studio / f"mail-{phone}.txt"
+        file.write_text(code(in_node, studio, phone=phone), encoding="utf-8")
+        arguments = [sys.executable, "-m", "sitegen", "reply", str(file), "--yes"]
+        running.append(
+            subprocess.Popen(
+                arguments, cwd=studio, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
+                env={**os.environ, "SITEGEN_TODAY": "2031-06-01"},
+            )
+        )  # fmt: skip
+    said = [process.communicate(timeout=60)[1] for process in running]
+    done = [process.returncode for process in running]
+    records = studio / "content" / "events" / EVENT / "records"
+    assert len(list(records.glob("*-reply.json"))) == done.count(0) >= 1
+    for code_, text in zip(done, said, strict=True):
+        assert (code_, "run this again" in text) in {(0, False), (3, True)}
+    assert run("check").returncode == 0
+
+
+def test_a_disk_that_refuses_is_said_and_nothing_is_recorded(run: Command, studio: Path) -> None:
+    sent(run)
+    records = studio / "content" / "events" / EVENT / "records"
+    kept = {path.name for path in records.glob("*.json")}
+    (records / ".lock").unlink(missing_ok=True)
+    (records / ".lock").mkdir()  # what cannot be locked cannot be written
+    done = piped(run, studio, code(in_node, studio), "--yes")
+    assert done.returncode == 3
+    assert "Traceback" not in done.stderr
+    assert {path.name for path in records.glob("*.json")} == kept
+
+
+def test_revisions_are_compared_in_words_and_money(run: Command, studio: Path) -> None:
+    assert run("compare", EVENT).returncode == 2
+    sent(run)
+    assert "Nothing has changed." in run("compare", EVENT).stdout
+    change(studio, f"events/{EVENT}/02-low-bowls.md", "usual: 5", "usual: 6")
+    assert "Low bowls: six instead of five" in run("compare", EVENT).stdout
+    assert "revision 2" in run("send", EVENT).stdout
+    for arguments in (("compare", EVENT, "1", "2"), ("compare", EVENT, "1")):
+        assert "Low bowls: six instead of five" in run(*arguments).stdout
+    assert run("compare", EVENT, "1", "9").returncode == 2
