@@ -53,6 +53,13 @@ class Outcome:
     pictures: int = field(default=0)
 
 
+def mended(settings: Settings) -> Survey:
+    """Mend a swap that was cut in two, then `survey`. Only for who holds the lock: another may swap."""
+    for name in (DESK, SEALED):
+        staging.mend(settings.out, name)
+    return survey(settings)
+
+
 def survey(settings: Settings) -> Survey:
     """Scan the content and compare it with the last build. Raises `NoSuchEvent`, and OSError."""
     tree = scan(settings.content, settings.shown)
@@ -62,25 +69,32 @@ def survey(settings: Settings) -> Survey:
         files.id: keys.event_key(base, files, one_file=settings.one_file and files.id in wanted)
         for files in tree.events
     }
-    for name in (DESK, SEALED):
-        staging.mend(settings.out, name)
     last = state.load(state.state_path(settings.home, settings.content, settings.out))
     desk = settings.out / DESK
-    stale = tuple(name for name in wanted if not _fresh(name, at[name], last, settings))
+    stale = [name for name in wanted if not _fresh(name, at[name], last, settings)]
+    # An event that was not named keeps its pages; where they are lost, they are made again.
+    stale += [name for name in at if name not in wanted and not _whole(name, last, settings)]
     known = [last.events[name].key if name in last.events else "" for name in at]
     key = keys.desk_key(settings, base, known)
     shared = [f"{SEALED}/{name}" for name in SITE_FILES]
     if not state.untouched(desk, last, ("index.html",)) or not state.untouched(settings.out, last, shared):
         key = "gone"
-    return Survey(settings, tree, base, at, last, wanted, stale, key)
+    return Survey(settings, tree, base, at, last, wanted, tuple(stale), key)
 
 
 def _fresh(name: str, key: str, last: State, settings: Settings) -> bool:
     made = last.events.get(name)
     if made is None or made.key != key or made.secrets != keys.secret_stamp(settings, name):
         return False
-    desk = state.untouched(settings.out / DESK, last, (*made.files, *made.pictures))
-    return desk and state.untouched(settings.out, last, made.sealed)
+    return _whole(name, last, settings)
+
+
+def _whole(name: str, last: State, settings: Settings) -> bool:
+    """Whether the event's files are there as the last build wrote them."""
+    made = last.events.get(name)
+    if made is None or not state.untouched(settings.out / DESK, last, (*made.files, *made.pictures)):
+        return False
+    return state.untouched(settings.out, last, made.sealed)
 
 
 def pick(tree: Tree, names: Sequence[str]) -> tuple[str, ...]:

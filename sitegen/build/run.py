@@ -105,6 +105,8 @@ def _build(run: _Run, shared_problems: int) -> Outcome:
 def _event(run: _Run, event: str) -> None:
     """Work one event out and write its pages beside; problems are gathered."""
     worked, problems = work_out(run.found.files(event), run.checked, run.settings.today, run.memo)
+    if worked is None and event not in run.found.wanted:
+        return  # what is wrong with an event that was not named is told when it is
     run.problems += problems
     if worked is None:
         return
@@ -259,16 +261,16 @@ def _asked(run: _Run, event: str) -> bool:
 
 
 def _kept(run: _Run) -> dict[str, Made]:
-    """Name the events that are not built now, and whose files are as they were written."""
+    """Name the events that are not built now: unchanged ones, and those that could not be made again."""
     kept: dict[str, Made] = {}
     last = run.found.state
     for name in run.found.keys:
         made = last.events.get(name)
         if name in run.made or made is None:
             continue
-        if not state.untouched(run.staging.live, last, made.files) or not _have(run.store, made.pictures):
-            continue
-        if state.untouched(run.settings.out, last, made.sealed):
+        files = [run.staging.live / file for file in made.files]
+        files += [run.settings.out / file for file in made.sealed]
+        if _have(run.store, made.pictures) and all(file.is_file() for file in files):
             kept[name] = made
     return kept
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from sitegen.check.catalogue import repeated
 from sitegen.check.why import EXAMPLES
 from sitegen.model.content import PieceFile
-from sitegen.model.piece import Answer
+from sitegen.model.piece import MANY, Answer
 from sitegen.values.node import Path, empty_list, place_at
 from sitegen.values.problem import Problem
 
@@ -38,7 +38,8 @@ def check(piece: PieceFile) -> Iterator[Problem]:
             yield Problem("usual-repeated", place, what, why, "keep usual: yes on one of them")
     yield from _clashes(piece)
     if piece.piece.combinations > MOST_COMBINATIONS:
-        what = f"{piece.piece.combinations} combinations of answers are more than {MOST_COMBINATIONS}"
+        many = f"{MANY:,} and more" if piece.piece.combinations == MANY else str(piece.piece.combinations)
+        what = f"{many} combinations of answers are more than {MOST_COMBINATIONS}"
         why = "Each one is priced, and a couple cannot weigh so many."
         place = place_at(piece.node, ("choices",), key=True)
         yield Problem("combinations-many", place, what, why, "ask fewer questions, or give fewer answers")

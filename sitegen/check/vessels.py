@@ -13,17 +13,20 @@ def check(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
     """Check the vessel of the second place, and every vessel's mouth against the thickness of the piece."""
     then = piece.piece.second_place
     path: Path = ("second_place", "vessel")
-    if then is not None and then.vessel is not None and then.vessel not in shared.nodes.goods.entries:
+    vessel = then.vessel if then is not None else None
+    if vessel is not None and vessel not in shared.nodes.goods.entries:
         why = "The piece is moved into it, and it is counted with the hire pieces."
-        yield unknown(
-            "good-unknown", "good", then.vessel, place_at(piece.node, path), shared.nodes.goods, why
-        )
+        yield unknown("good-unknown", "good", vessel, place_at(piece.node, path), shared.nodes.goods, why)
+    elif vessel is not None and vessel in shared.goods and shared.goods[vessel].by_length:
+        what = f"{vessel} is bought by the length"
+        why = "A piece is moved into a vessel, and vessels are counted by the piece."
+        yield Problem("good-measure", place_at(piece.node, path), what, why, "name a vessel")
     if piece.piece.bundle is None:
         return
-    if then is not None and then.vessel is not None:
-        yield from _mouth(piece, shared, then.vessel, path, piece.piece.bundle)
+    if vessel is not None:
+        yield from _mouth(piece, shared, vessel, path, piece.piece.bundle)
     for name, line in _goods(piece):
-        if then is None or name != then.vessel:
+        if name != vessel:
             yield from _mouth(piece, shared, name, line, piece.piece.bundle)
 
 

@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from sitegen.build.quick import NoSuchEvent, Outcome, Survey, one_of, survey, unchanged
+from sitegen.build.quick import NoSuchEvent, Outcome, Survey, mended, one_of, survey, unchanged
 from sitegen.build.settings import Settings
 from sitegen.cli.exits import CONTENT, DONE, USAGE, Stop, say, say_json
 from sitegen.cli.progress import watched
@@ -19,10 +19,13 @@ def settings_of(options: argparse.Namespace) -> Settings:
         raise Stop(
             f'there is no folder "{content}"; name yours with --content, or run sitegen new EVENT', USAGE
         )
+    out: Path = getattr(options, "out", Path("out"))
+    if out.resolve().is_relative_to(content.resolve()):
+        raise Stop(f'"{out}" lies in the content folder; name another with --out', USAGE)
     named = getattr(options, "events", None) or ()
     return Settings(
         content=content.resolve(),
-        out=getattr(options, "out", Path("out")).resolve(),
+        out=out.resolve(),
         today=options.today,
         shown=content.as_posix(),
         events=(named,) if isinstance(named, str) else tuple(named),
@@ -52,7 +55,9 @@ def _build(options: argparse.Namespace) -> tuple[Survey, Outcome]:
         from sitegen.build.run import build as run
 
         with locked(settings), watched(quiet=options.json) as progress:
-            outcome = run(found, progress)
+            # Another build may have ended while this one waited: what it made is no longer to be made.
+            found = mended(settings)
+            outcome = unchanged(found) if found.nothing_to_do else run(found, progress)
     if not options.json and outcome.findings:
         closing = "" if outcome.ok else _NOTHING_WRITTEN
         say(whole(outcome.findings, closing), error=True)
@@ -152,8 +157,15 @@ def order(options: argparse.Namespace) -> int:
             for name in sorted(folder.glob("order-*.csv")):
                 say(f"      {name}")
         say("Open it and print; order.html#pull prints the pull list alone.")
-        say("Every sheet says DRAFT: nothing has been approved.")
+        for event in found.wanted:
+            if not _approved(options.out / "desk" / event):
+                say(f"Every sheet of {event} says DRAFT: it has not been approved.")
     return DONE if outcome.ok else CONTENT
+
+
+def _approved(folder: Path) -> bool:
+    """Whether an event's sheets, as they were built, are of something approved; a past one may be either."""
+    return 'class="draft"' not in (folder / "order.html").read_text(encoding="utf-8")
 
 
 def why(options: argparse.Namespace) -> int:

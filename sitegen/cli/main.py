@@ -10,7 +10,9 @@ from typing import TypeAlias
 
 from sitegen import __version__
 from sitegen.cli import commands, consultation
-from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say
+from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say, say_json
+from sitegen.values.number import Unreadable
+from sitegen.values.when import date
 
 _ABOUT = "Event folders of Markdown, photos and recipes become a florist's proposal and the order behind it."
 _CODES = "Exit codes: 0 done, 1 problems in the content, 2 wrong usage, 3 the disk or a host failed."
@@ -31,7 +33,7 @@ def run(arguments: Sequence[str]) -> int:
         options.now = int(dt.datetime.now(dt.UTC).timestamp())
         return int(options.command(options))
     except Stop as stop:
-        say(f"sitegen: {stop}", error=True)
+        _failed(options, str(stop), f"sitegen: {stop}")
         return stop.code
     except KeyboardInterrupt:
         say("\nsitegen: stopped; what was there before is unchanged", error=True)
@@ -42,8 +44,19 @@ def run(arguments: Sequence[str]) -> int:
         return OUTSIDE
     except OSError as error:
         where = f" ({error.filename})" if error.filename else ""
-        say(f"sitegen: {error.strerror or error}{where}; nothing was changed", error=True)
+        _failed(
+            options,
+            f"{error.strerror or error}{where}",
+            f"sitegen: {error.strerror or error}{where}; nothing was changed",
+        )
         return OUTSIDE
+
+
+def _failed(options: argparse.Namespace, what: str, said: str) -> None:
+    """Tell a person on the error stream, and a machine that asked for JSON on the other."""
+    say(said, error=True)
+    if getattr(options, "json", False):
+        say_json({"ok": False, "error": what})
 
 
 def _today(given: str | None) -> dt.date:
@@ -52,8 +65,8 @@ def _today(given: str | None) -> dt.date:
     if not text:
         return dt.datetime.now().astimezone().date()
     try:
-        return dt.date.fromisoformat(text)
-    except ValueError:
+        return date(text)
+    except Unreadable:
         raise Stop(f'"{text}" is not a day; write it as 2027-06-12', USAGE) from None
 
 

@@ -8,7 +8,7 @@ from sitegen.pictures.memo import Memo
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.price.why import why
 from sitegen.price.why_line import Figure, Line, money_text
-from sitegen.report import finding, whole
+from sitegen.report import finding, plain, whole
 from sitegen.values.nearest import nearest
 from sitegen.values.problem import Problem, in_order
 
@@ -18,7 +18,7 @@ def explain(found: Survey, event: str, piece: str, answers: list[str], *, as_jso
     checked = check_shared(found.tree)
     worked, problems = work_out(found.files(event), checked, found.settings.today, Memo())
     if worked is None:
-        return _refused([*checked.problems, *problems])
+        return _refused([*checked.problems, *problems], as_json=as_json)
     priced = worked.content
     chosen = one_of(piece, [one.id for one in priced.pieces], "piece")
     one = next(one for one in priced.pieces if one.id == chosen)
@@ -30,9 +30,12 @@ def explain(found: Survey, event: str, piece: str, answers: list[str], *, as_jso
     return DONE
 
 
-def _refused(problems: list[Problem]) -> int:
+def _refused(problems: list[Problem], *, as_json: bool) -> int:
     errors = [problem for problem in in_order(problems) if problem.severity == "error"]
-    say(whole([finding(problem) for problem in errors], "There is no price to explain yet."), error=True)
+    told = [finding(problem) for problem in errors]
+    if as_json:
+        say_json({"ok": False, "problems": plain(told)})
+    say(whole(told, "There is no price to explain yet."), error=True)
     return CONTENT
 
 

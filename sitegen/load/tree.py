@@ -5,12 +5,12 @@ of the folder that the florist meant to share.
 """
 
 import os
-import re
 import stat
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from hashlib import blake2b
 from pathlib import Path
+from unicodedata import category
 
 from sitegen.values.nearest import misspelt
 from sitegen.values.problem import Problem, whole_file
@@ -18,7 +18,9 @@ from sitegen.values.source import Place, Source
 
 SHARED = ("studio.md", "stems.yaml", "goods.yaml", "suppliers.yaml", "stock.yaml", "publish.yaml")
 LARGEST = 1_000_000
-_NAME = re.compile(r"\w[\w .,()+=@-]*")
+_SIGNS = " .,()+=@-_"
+# Names on the desk that are not an event's.
+_RESERVED = {"index.html", "pictures", "orders"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +118,7 @@ class _Walk:
         for entry in entries:
             if entry.name.startswith((".", "_", "~")) or entry.name.endswith("~"):
                 continue
-            if _NAME.fullmatch(entry.name):
+            if _can_be_shown(entry.name):
                 yield entry
             else:
                 self.warn(
@@ -199,10 +201,22 @@ def scan(root: Path, shown: str) -> Tree:
             events = [
                 _event(real, shown, inner)
                 for inner in walk.entries(real / "events")
-                if _is_folder(walk, inner)
+                if _is_folder(walk, inner) and _is_free(walk, inner)
             ]
     ordered = {name: shared[name] for name in SHARED if name in shared}
     return Tree(real, shown, ordered, tuple(events), tuple(walk.problems))
+
+
+def _can_be_shown(name: str) -> bool:
+    """Letters and digits of any script, with their marks, and a few signs: what a page address can carry."""
+    return all(char in _SIGNS or category(char)[0] in "LMN" for char in name)
+
+
+def _is_free(walk: _Walk, entry: os.DirEntry[str]) -> bool:
+    if entry.name.lower() in _RESERVED:
+        walk.warn("name-odd", entry, "the desk has a page of its own of this name", "rename it")
+        return False
+    return True
 
 
 def _is_folder(walk: _Walk, entry: os.DirEntry[str]) -> bool:

@@ -29,6 +29,8 @@ from sitegen.model.fields import (
 )
 from sitegen.values.number import Unreadable, shorten, whole
 
+MANY = 10_000
+
 
 @dataclass(frozen=True, slots=True)
 class Count:
@@ -209,7 +211,10 @@ class Piece(Shape):
 
     @property
     def combinations(self) -> int:
+        """How many combinations of answers there are; counted no further than is far too many."""
         total = 1
         for choice in self.choices:
             total *= len(choice.answers)
+            if total > MANY:
+                return MANY
         return total

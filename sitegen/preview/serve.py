@@ -13,7 +13,7 @@ from livereload.handlers import LiveReloadHandler
 
 from sitegen.build.keys import theme_folders
 from sitegen.build.lock import locked
-from sitegen.build.quick import DESK, Outcome, survey, unchanged
+from sitegen.build.quick import DESK, Outcome, mended, survey, unchanged
 from sitegen.build.run import build
 from sitegen.build.settings import Settings
 from sitegen.preview.page import Showing, application
@@ -43,7 +43,7 @@ def rebuild(settings: Settings) -> Outcome:
     if found.nothing_to_do:
         return unchanged(found)
     with locked(settings):
-        return build(found)
+        return build(mended(settings))
 
 
 def serve(settings: Settings, port: int, say: Say, *, open_browser: bool) -> int:

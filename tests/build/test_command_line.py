@@ -1,6 +1,7 @@
 """The commands as a person types them: what they write, what they say, and their exit codes."""
 
 import json
+import shutil
 from pathlib import Path
 
 from tests.running import Command, sitegen, whole
@@ -179,3 +180,25 @@ def test_past_events_and_missed_lead_days_never_fail(run: Command, studio: Path)
         assert done.returncode == 0, done.stderr
         stage = json.loads((studio / "out" / "desk" / EVENT / "figures.json").read_text())["stage"]
         assert stage == ("past" if day > "2031-09-13" else "draft")
+
+
+def test_an_event_that_was_not_named_is_made_again_where_its_pages_are_lost(
+    run: Command, studio: Path
+) -> None:
+    copy = studio / "content" / "events" / "2031-09-13-second"
+    shutil.copytree(studio / "content" / "events" / EVENT, copy)
+    run("build")
+    shutil.rmtree(studio / ".sitegen" / "cache")
+    (copy / "02-low-bowls.md").touch()
+    assert run("build", "millrace").returncode == 0
+    assert (studio / "out" / "desk" / copy.name / "proposal.html").is_file()
+    (studio / "out" / "desk" / copy.name / "order.html").unlink()
+    assert run("build", "millrace").returncode == 0
+    assert (studio / "out" / "desk" / copy.name / "order.html").is_file()
+
+
+def test_usage_and_faults_answer_in_json_too(run: Command) -> None:
+    assert json.loads(run("build", "--json", "nope").stdout)["ok"] is False
+    assert json.loads(run("build", "--json", "--content", "zz").stdout)["ok"] is False
+    assert run("build", "--out", "content/events").returncode == 2
+    assert run("build", "--today", "2031-W01-1").returncode == 2

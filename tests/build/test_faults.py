@@ -16,9 +16,9 @@ from tests.running import DAY, Command, sitegen, whole
 EVENT = "2031-09-13-millrace"
 
 
-def start(folder: Path) -> "subprocess.Popen[bytes]":
+def start(folder: Path, *events: str) -> "subprocess.Popen[bytes]":
     return subprocess.Popen(
-        [sys.executable, "-m", "sitegen", "build"],
+        [sys.executable, "-m", "sitegen", "build", *events],
         cwd=folder,
         env={**os.environ, "SITEGEN_TODAY": DAY},
         stdout=subprocess.DEVNULL,
@@ -143,3 +143,17 @@ def test_two_builds_at_once_both_end_well(studio: Path) -> None:
     both = [start(studio), start(studio)]
     assert [one.wait(timeout=60) for one in both] == [0, 0]
     assert (studio / "out" / "desk" / EVENT / "proposal.html").is_file()
+
+
+def test_two_builds_of_two_events_at_once_lose_neither(studio: Path) -> None:
+    many(studio / "content", 2)
+    assert sitegen(studio, "build").returncode == 0
+    names = [EVENT, "2031-09-13-copy-000", "2031-09-13-copy-001"]
+    for name in names[1:]:
+        piece = studio / "content" / "events" / name / "01-hand-tied.md"
+        piece.write_text(piece.read_text() + "\nOnce more.\n")
+    both = [start(studio, name) for name in names[1:]]
+    assert [one.wait(timeout=60) for one in both] == [0, 0]
+    for name in names:
+        page = (studio / "out" / "desk" / name / "proposal.html").read_text()
+        assert ("Once more." in page) == (name != EVENT)

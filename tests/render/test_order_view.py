@@ -7,7 +7,6 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import pytest
 from bs4 import BeautifulSoup, Tag
 from hypothesis import given
 from hypothesis import strategies as st
