@@ -274,11 +274,11 @@ export async function startChoosing(json, { keeper, makeCode } = {}) {
   atFirst = totals(table, suggested);
   picks = suggested;
   gatherFigures();
-  const kept = data.frozen ? null : await recall(data, { keeper, makeCode });
+  const kept = data.agreed ? null : await recall(data, { keeper, makeCode });
   if (kept) putIn(kept.picks, kept.notes);
   picks = picksIn();
   notes = notesIn();
-  if (data.frozen || isOver(data.close)) close();
+  if (data.fixed || isOver(data.close)) close();
   else offerWays();
   draw();
   const over = isOver(data.held) ? "yes" : "no";

@@ -171,11 +171,15 @@ class Since:
 
 @dataclass(frozen=True, slots=True)
 class Frozen:
-    """Why nothing can be chosen: `says` what holds, `ask` whom to ask, `brief` is for the bar."""
+    """Why nothing can be chosen: `says` what holds, `ask` whom to ask, `brief` is for the bar.
+
+    With `agreed` the page shows what both sides agreed on, and suggests nothing any more.
+    """
 
     says: str
     ask: str
     brief: str
+    agreed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,11 +27,15 @@ _ESCAPES = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028",
 
 @dataclass(frozen=True, slots=True)
 class Days:
-    """The last days on which prices hold and on which choices can change; *frozen* where these are fixed."""
+    """The last days on which prices hold and on which choices can change.
+
+    *fixed* tells that nothing can change as the page is built, *agreed* that it shows what was agreed.
+    """
 
     held: dt.date | None
     close: dt.date | None
-    frozen: bool
+    fixed: bool
+    agreed: bool
 
 
 def script_data(
@@ -52,14 +56,15 @@ def script_data(
             "least": shared.currency.units(event.folder.event.least or Fraction(0)),
             "money": asdict(voice.money),
             "language": voice.language,
-            "words": script_words(voice.words),
+            "words": script_words(voice.words, agreed=days.agreed),
             "page": _page_name(event),
             "title": f"{event.folder.event.for_} · {shared.studio.studio}",
             "mail": quote(shared.studio.contact.email or "", safe="@+"),
             "received": received(event),
             "held": days.held and days.held.isoformat(),
             "close": days.close and days.close.isoformat(),
-            "frozen": days.frozen,
+            "fixed": days.fixed,
+            "agreed": days.agreed,
         }
     )
 
@@ -103,7 +108,7 @@ def _recipe(made: Made, index: dict[str, int], *, counted: bool) -> list[list[in
     return [[index[id_], *(ratio_json(n) if counted else ())] for id_, n in made.recipe.items()]
 
 
-def script_words(_: Words) -> dict[str, Any]:
+def script_words(_: Words, *, agreed: bool) -> dict[str, Any]:
     """Give the words that the script puts into the page: the same that the page was built with."""
     return {
         "each": _("{price} each"),
@@ -118,7 +123,7 @@ def script_words(_: Words) -> dict[str, Any]:
         "aboutStems": [_.forms(*pair) for pair in ABOUT_STEMS],
         "kinds": _.forms(*KINDS),
         "choices": _.forms("{n} choice of yours", "{n} choices of yours"),
-        "suggest": _("as we suggest"),
+        "suggest": _("as agreed") if agreed else _("as we suggest"),
         "instead": _("{now}, instead of {usual}"),
         "out": _("left out"),
         "added": _("added"),

@@ -16,7 +16,7 @@ from sitegen.model.content import EventFolder
 from sitegen.model.terms import Contact as StudioContact
 from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent
-from sitegen.render.couple import Contact, CouplePage, Link, Name, Note, Part, Spot
+from sitegen.render.couple import Contact, CouplePage, Frozen, Link, Name, Note, Part, Spot
 from sitegen.render.couple_piece import Moment
 from sitegen.render.data import Days, script_data
 from sitegen.render.dates import full_date, long_date, reads_from, time_of
@@ -56,6 +56,7 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
     parts = _parts(maker, groups)
     names = _names(content.for_, voice)
     day = hours(event, voice)
+    fixed = frozen(event, standing, voice)
     return CouplePage(
         language=studio.language,
         direction=reads_from(studio.language),
@@ -79,10 +80,10 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
         estimate=estimate(event, prices, picks, groups, voice),
         choosing=_choosing(event, voice),
         held=held(event.folder, standing, voice),
-        frozen=frozen(event, standing, voice),
+        frozen=fixed,
         closing=closing(event, voice),
         terms=prose(event.shared.terms.text),
-        data=script_data(event, prices, tuple(groups.values()), voice, _days(event, standing)),
+        data=script_data(event, prices, tuple(groups.values()), voice, _days(event, standing, fixed)),
     )
 
 
@@ -142,9 +143,10 @@ def _issued(folder: EventFolder, on: dt.date | None, voice: Voice) -> tuple[str,
     return dated, _("Prices held until {date}", date=long_date(until, voice.language))
 
 
-def _days(event: PricedEvent, standing: Standing) -> Days:
+def _days(event: PricedEvent, standing: Standing, fixed: Frozen | None) -> Days:
     held_to = held_until(event.folder, standing.on)
-    return Days(held_to, last_day(event.folder), frozen=standing.frozen is not None)
+    agreed = fixed is not None and fixed.agreed
+    return Days(held_to, last_day(event.folder), fixed=fixed is not None, agreed=agreed)
 
 
 def _links(parts: tuple[Part, ...], voice: Voice, *, day: bool) -> tuple[Link, ...]:

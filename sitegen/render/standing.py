@@ -62,7 +62,7 @@ def closing(event: PricedEvent, voice: Voice) -> Frozen | None:
 def approved(day: dt.date, event: PricedEvent, voice: Voice) -> Frozen:
     """Say that the proposal was approved on that *day*."""
     says = voice.words("Approved on {date}", date=long_date(day, voice.language))
-    return Frozen(f"{says}.", _ask(event.shared.studio.contact, event, voice), says)
+    return Frozen(f"{says}.", _ask(event.shared.studio.contact, event, voice), says, agreed=True)
 
 
 def frozen(event: PricedEvent, standing: Standing, voice: Voice) -> Frozen | None:

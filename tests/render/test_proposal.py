@@ -209,7 +209,7 @@ def test_the_scripts_data_holds_the_table_and_what_the_page_shows() -> None:
     data = json.loads(sample.view().data)
     assert set(data) == {
         "table", "pieces", "parts", "charges", "stems", "counted", "least", "money", "language", "words",
-        "page", "title", "mail", "received", "held", "close", "frozen",
+        "page", "title", "mail", "received", "held", "close", "fixed", "agreed",
     }  # fmt: skip
     assert data["parts"] == [[0], [1, 2]]
     assert data["pieces"][0]["recipes"][0] == [[0, 3, 1], [1, 2, 1], [2, 2, 3]]
