@@ -20,7 +20,7 @@ def settings_of(options: argparse.Namespace) -> Settings:
             f'there is no folder "{content}"; name yours with --content, or run sitegen new EVENT', USAGE
         )
     out: Path = getattr(options, "out", Path("out"))
-    if out.resolve().is_relative_to(content.resolve()):
+    if hasattr(options, "out") and out.resolve().is_relative_to(content.resolve()):
         raise Stop(f'"{out}" lies in the content folder; name another with --out', USAGE)
     named = getattr(options, "events", None) or ()
     return Settings(

@@ -14,7 +14,7 @@ import pytest
 from sitegen.render.scripts import joined
 from sitegen.seal.keys import Secrets
 from sitegen.seal.store import Store, find
-from tests.running import Command
+from tests.running import Command, sitegen
 from tests.seal.scripts import Run, chromium, in_node
 
 EVENT = "2031-09-13-millrace"
@@ -279,6 +279,8 @@ def test_text_without_a_code_is_only_read(run: Command, studio: Path) -> None:
     done = piped(run, studio, "We want it \x1b[31mall\u202e\n" + "long " * 9999, "--yes")
     assert done.returncode == 1
     assert "no code" in done.stdout
+    inside = sitegen(studio / "content", "reply", "../mail.txt", "--content", ".")
+    assert (inside.returncode, "no code" in inside.stdout) == (1, True)
     assert not set("\x1b\u202e") & set(done.stdout)
     assert len(done.stdout) < 5000
 
