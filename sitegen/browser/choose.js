@@ -200,10 +200,10 @@ function drawCharge(i, amount, subtotal) {
 
 // "Your choices": what differs from what was suggested.
 
-function differenceRow(href, name, said, units) {
+function differenceRow(href, name, said, money) {
   const row = make("li", "");
   const link = make("a", name, { href, dir: "auto" });
-  row.append(link, " ", make("span", step(units), { className: "amount" }), " ");
+  row.append(link, " ", make("span", money, { className: "amount" }), " ");
   row.append(make("span", said, { className: "what", dir: "auto" }));
   return row;
 }
@@ -211,12 +211,12 @@ function differenceRow(href, name, said, units) {
 function drawDifferences(now) {
   const all = picks.pieces.map((one, i) => differing(data, one, i));
   const rows = all.flatMap((said, i) => {
-    const units = now.lines[i] - atFirst.lines[i];
+    const moved = said.length ? step(now.lines[i] - atFirst.lines[i]) : "";
     const told = isNote(notes[i]) ? [...said, words.noted] : said;
-    return told.length ? [differenceRow(`#piece-${i + 1}`, data.pieces[i].name, told.join("; "), units)] : [];
+    return told.length ? [differenceRow(`#piece-${i + 1}`, data.pieces[i].name, told.join("; "), moved)] : [];
   });
   for (const i of picks.charges) {
-    rows.push(differenceRow(`#charge-${i + 1}`, data.charges[i], words.added, now.charges[i]));
+    rows.push(differenceRow(`#charge-${i + 1}`, data.charges[i], words.added, step(now.charges[i])));
   }
   const count = all.flat().length + picks.charges.length;
   const list = byId("differences");
