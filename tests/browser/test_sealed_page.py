@@ -14,6 +14,7 @@ from sitegen.render.scripts import lost_script, unlocking_script
 from sitegen.seal.keys import view_link
 from sitegen.seal.link import fragment
 from tests.browser.sealing import Site, Watch, open_it, sealed_site, serving_instead, state, watched
+from tests.waiting import until
 
 pytestmark = pytest.mark.browser
 
@@ -41,8 +42,9 @@ def see_all(page: Page) -> None:
     """Scroll from top to bottom, as a reader does, until every picture is there."""
     for image in page.locator("#mount img").all():
         image.scroll_into_view_if_needed()
-    page.wait_for_function(
-        "[...document.querySelectorAll('#mount img')].every((one) => !one.dataset.photo && one.naturalWidth > 50)"
+    until(
+        page,
+        "[...document.querySelectorAll('#mount img')].every((one) => !one.dataset.photo && one.naturalWidth > 50)",
     )
 
 
@@ -123,14 +125,14 @@ def test_the_same_holds_under_the_headers_of_a_host_that_sends_them(site: Site, 
 def test_links_within_the_page_scroll_and_leave_the_key_alone(site: Site, opened: Watch) -> None:
     page = opened.page
     page.locator(".bar a.button").click()
-    page.wait_for_function("document.activeElement.id === 'choices'")
+    until(page, "document.activeElement.id === 'choices'")
     assert page.url == site.at(site.key)
     page.locator(".estimate a").first.click()
-    page.wait_for_function("document.activeElement.id === 'piece-1'")
+    until(page, "document.activeElement.id === 'piece-1'")
     assert page.url == site.at(site.key)
     page.locator("a.skip").focus()
     page.keyboard.press("Enter")
-    page.wait_for_function("document.activeElement.id === 'main'")
+    until(page, "document.activeElement.id === 'main'")
     assert page.url == site.at(site.key)
 
 
@@ -190,7 +192,7 @@ def test_the_print_button_brings_every_picture_first(opened: Watch) -> None:
     )
     assert page.locator("img[data-photo]").count() > 0
     page.locator("#print").click()
-    page.wait_for_function("window.printed === 0")
+    until(page, "window.printed === 0")
 
 
 def test_the_link_to_show_opens_the_page_and_is_not_the_couples(
@@ -236,7 +238,7 @@ def test_choices_come_back_and_are_kept_in_no_readable_form(site: Site, opened: 
         "(all) => all.forEach((one) => { one.open = true; })"
     )
     page.locator("#general-note").fill("Peonies please, QXCANARY")
-    page.wait_for_function("Object.keys(localStorage).length === 1")
+    until(page, "Object.keys(localStorage).length === 1")
     total = page.locator(".bar output").inner_text()
     page.wait_for_timeout(200)
     page.reload()

@@ -21,6 +21,7 @@ from tests.browser.sealing import (
     watched,
     with_sum,
 )
+from tests.waiting import until
 
 pytestmark = pytest.mark.browser
 
@@ -114,7 +115,7 @@ def test_another_link_in_the_same_tab_is_taken_up(site: Site, watch: Watch) -> N
     expect(page.locator("#shell h1:visible")).to_have_text(READY)
     open_it(page)
     page.evaluate("location.hash = 'choices'")
-    page.wait_for_function("(url) => location.href === url", arg=site.at(site.key))
+    until(page, "(url) => location.href === url", site.at(site.key))
     expect(page.locator("#mount h1")).to_be_visible()
     with page.expect_navigation():
         page.evaluate("(key) => { location.hash = key }", other(site))
@@ -204,7 +205,7 @@ def test_a_photo_that_is_gone_or_changed_is_told_in_its_place_and_the_rest_opens
     open_it(page)
     page.evaluate("window.print = () => {}")
     page.locator("#print").click()
-    page.wait_for_function("!document.querySelector('img[data-photo]')")
+    until(page, "!document.querySelector('img[data-photo]')")
     told = page.locator("#mount .no-photo")
     assert told.count() >= 2
     assert told.first.inner_text() == "This picture did not arrive. Loading the page again may bring it."
@@ -220,7 +221,7 @@ def test_photos_do_not_pass_for_each_other(site: Site, watch: Watch) -> None:
     open_it(page)
     page.evaluate("window.print = () => {}")
     page.locator("#print").click()
-    page.wait_for_function("!document.querySelector('img[data-photo]')")
+    until(page, "!document.querySelector('img[data-photo]')")
     assert page.locator("#mount .no-photo").count() == 4
 
 
