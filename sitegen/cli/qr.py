@@ -14,6 +14,7 @@ def save_qr(link: str, path: Path) -> None:
     code.save(drawn, kind="svg", scale=8, border=4, light="#fff")
     path.parent.mkdir(parents=True, exist_ok=True)
     path.unlink(missing_ok=True)
+    # Path.open cannot set a mode: the drawing holds the key, and nobody else may ever read it.
     with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as file:  # noqa: PTH123
         file.write(drawn.getvalue())
 

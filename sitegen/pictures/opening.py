@@ -117,7 +117,7 @@ def guarded(action: Callable[[], T]) -> T | Fault:
         return Fault.TOO_LARGE
     except UnidentifiedImageError:
         return Fault.NOT_A_PHOTO
-    except Exception as error:  # noqa: BLE001  see above
+    except Exception as error:  # noqa: BLE001 - parsers raise nearly anything, see above
         cut_short = isinstance(error, EOFError) or "truncated" in str(error).lower()
         return Fault.TRUNCATED if cut_short else Fault.UNREADABLE
 

@@ -1,9 +1,7 @@
 """The florist's own pages in a real Chromium: on a phone and a wide screen, by hand and key, and on paper."""
 
 import datetime as dt
-import os
 import re
-import shutil
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
@@ -23,20 +21,12 @@ from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import desk_row, index_view
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
+from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 from tests.reading import DEMO, read_content
 
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-QUIET = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 pytestmark = [
     pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None and not os.environ.get("CI"), reason="no Chromium is installed"),
+    pytest.mark.skipif(MAY_SKIP, reason="no Chromium is installed"),
 ]
 TODAY = dt.date(2027, 4, 19)
 WARNING = (
@@ -49,7 +39,7 @@ Scheme = Literal["light", "dark"]
 @pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
         yield browser
         browser.close()
 

@@ -1,9 +1,7 @@
 """The order on paper, printed by a real Chromium on A4 and Letter and read back from the PDF."""
 
 import datetime as dt
-import os
 import re
-import shutil
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -23,20 +21,12 @@ from sitegen.price.event import price_event
 from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
+from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 from tests.reading import DEMO, read_content
 
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-QUIET = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 pytestmark = [
     pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None and not os.environ.get("CI"), reason="no Chromium is installed"),
+    pytest.mark.skipif(MAY_SKIP, reason="no Chromium is installed"),
 ]
 PAPERS = ("A4", "Letter")
 MARGINS = (14, 16)  # millimetres: left and right, bottom; the theme's own
@@ -61,7 +51,7 @@ Print = Callable[..., Printed]
 @pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
         yield browser
         browser.close()
 

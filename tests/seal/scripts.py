@@ -12,18 +12,10 @@ import pytest
 from playwright.sync_api import Page, sync_playwright
 
 from sitegen.render.scripts import joined
+from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 
 MODULES = ("link.js", "envelope.js", "open.js")
 NODE = shutil.which("node")
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-QUIET = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 Run = Callable[..., Any]
 """Runs the body of an async function that may use the scripts, `given`, and the helpers below."""
@@ -53,10 +45,10 @@ def in_node(body: str, given: Any = None) -> Any:
 @contextmanager
 def chromium(origin: str = "https://proposal.example") -> Iterator[Run]:
     """A page of *origin*, answered here: nothing leaves the machine."""
-    if CHROMIUM is None and not os.environ.get("CI"):
+    if MAY_SKIP:
         pytest.skip("no Chromium is installed")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
         page = browser.new_page()
         page.route("**/*", lambda route: route.fulfill(content_type="text/html", body="<title>.</title>"))
         page.goto(f"{origin}/")
