@@ -7,8 +7,9 @@ from sitegen.build.quick import Survey
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.totals import totals
 from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
+from sitegen.cli.picking import picked
 from sitegen.cli.recording import ask, event_named, journal_of, recorded, worked_out
-from sitegen.records.agreed import Approval, Approved, Withdrawal, last_reply, standing
+from sitegen.records.agreed import Answered, Approval, Approved, Withdrawal, last_reply, standing
 from sitegen.records.append import Overtaken
 from sitegen.records.change import Step
 from sitegen.records.journal import Journal
@@ -61,25 +62,31 @@ def _with_a_revision(options: argparse.Namespace, survey: Survey, event: str) ->
 
 
 def _agreed(options: argparse.Namespace, journal: Journal, event: str) -> tuple[Revision, Approval]:
-    """What is to be approved: the last reply, or by hand a revision with what they chose so far."""
+    """What is to be approved: the last reply, or by hand a revision at what they chose and what is said."""
     sent = revisions(journal.records)
     answered = last_reply(journal.records)
-    if options.revision is None and answered is not None and answered.reply.revision == sent[-1].number:
+    by_hand = options.revision is not None or options.pick
+    if not by_hand and answered is not None and answered.reply.revision == sent[-1].number:
         reply = answered.reply
         number = answered.record.number
         return sent[-1], Approval(reply.revision, reply.picks, reply.total, number, options.why or "")
     if not options.why:
-        raise Stop(_no_reply(event, sent[-1], stale=answered is not None), USAGE)
+        raise Stop(_needs_a_reason(options, event, sent[-1], answered), USAGE)
     revision = _numbered(sent, options.revision)
     picks = usual_picks(revision.snapshot.shown.table)
     if answered is not None:
         picks = carried(answered.reply.picks, answered.reply.revision, revision, journal.records)
+    picks = picked(revision.snapshot.shown, picks, options.pick)
     total = totals(revision.snapshot.shown.table, picks).total
     return revision, Approval(revision.number, picks, total, None, options.why)
 
 
-def _no_reply(event: str, last: Revision, *, stale: bool) -> str:
-    state = "their last reply answers an older revision" if stale else "no reply is recorded"
+def _needs_a_reason(
+    options: argparse.Namespace, event: str, last: Revision, answered: Answered | None
+) -> str:
+    if options.revision is not None or options.pick:
+        return 'to approve by hand, say how it was agreed: --why "…"'
+    state = "their last reply answers an older revision" if answered else "no reply is recorded"
     by_hand = f'sitegen approve {shlex.quote(event)} --revision {last.number} --why "…"'
     return f"{state}; read theirs with sitegen reply, or approve by hand and say why: {by_hand}"
 

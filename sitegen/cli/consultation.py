@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from sitegen.build.quick import Survey, survey
-from sitegen.cli import commands
+from sitegen.cli import commands, picking
 
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # noqa: SLF001 - it has no public name
 
@@ -32,6 +32,9 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
     approve = commands_of.add_parser("approve", parents=parents, help="freeze what was agreed")
     approve.add_argument("event", metavar="EVENT")
     approve.add_argument("--revision", type=int, metavar="N", help="this revision, by hand: needs --why")
+    approve.add_argument(
+        "--pick", nargs="+", action="extend", default=[], metavar="PICK", help=f"by hand: {picking.HELP}"
+    )
     approve.add_argument("--why", metavar="TEXT", help="how it was agreed, or why it is withdrawn")
     approve.add_argument("--withdraw", action="store_true", help="the approval holds no longer: needs --why")
     approve.add_argument("--yes", action="store_true", help="do not ask")

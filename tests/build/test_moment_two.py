@@ -196,6 +196,20 @@ def test_an_approval_is_withdrawn_and_stands_in_the_records(run: Command, studio
     assert 'class="draft"' in page(studio, "order.html")
 
 
+def test_an_approval_by_hand_names_what_was_agreed(run: Command, studio: Path) -> None:
+    sent(run)
+    by_hand = ("approve", EVENT, "--pick", "bowls.fullness=lush", "low-bowls=6", "--yes")
+    done = run(*by_hand)
+    assert (done.returncode, "--why" in done.stderr) == (2, True)
+    done = run(*by_hand, "--why", "they rang on Monday")
+    assert done.returncode == 0, done.stderr
+    assert "Lush, instead of Full; 6, instead of 5" in done.stdout
+    assert run("build").returncode == 0
+    bowls = figures(studio)["pieces"][1]
+    assert (bowls["quantity"], bowls["answers"]) == (6, {"fullness": "lush"})
+    assert run(*by_hand, "--why", "they rang again").returncode == 2
+
+
 def test_a_reply_after_an_approval_changes_nothing_that_was_agreed(run: Command, studio: Path) -> None:
     sent(run)
     later = code(in_node, studio, turn=9, count=8)
