@@ -25,7 +25,7 @@ from sitegen.values.problem import Problem, has_errors, whole_file
 S = TypeVar("S", bound=Shape)
 
 # Languages whose words the couple's page has; others get English, with a warning.
-PAGE_LANGUAGES = ("en",)
+PAGE_LANGUAGES = ("de", "en", "es", "fr")
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,4 +164,5 @@ def _language(studio: Studio, node: Map) -> list[Problem]:
         return []
     what = f"the couple's page has no words in {locale.english_name} yet"
     why = "Dates and amounts follow the language; headings and buttons will be English."
-    return [Problem("language-words", place, what, why, "write en-US or en-GB, or leave it so", "warning")]
+    fix = "write en-US, en-GB, es, fr or de, or leave it so"
+    return [Problem("language-words", place, what, why, fix, "warning")]

@@ -2,7 +2,7 @@
 
 import argparse
 import sys
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from sitegen.build.quick import Survey, survey
@@ -17,6 +17,7 @@ from sitegen.publish.address import Address
 from sitegen.publish.fault import Fault, stopped
 from sitegen.publish.reader import gives_out
 from sitegen.publish.way import HERE_ONLY, Way
+from sitegen.reply.invitation import invitation
 from sitegen.seal.base32 import decode, encode
 from sitegen.seal.keys import Secrets, choose_link, new_secrets, renewed, view_link
 from sitegen.seal.link import address
@@ -41,9 +42,10 @@ def link(options: argparse.Namespace, settings: Settings) -> int:
     shown = _link(going, way, view_only=options.view_only)
     drawing = settings.out / "desk" / going.event / "link.svg"
     save_qr(shown, drawing)
-    mail, messenger = _mail(going, shown), _messenger(going, shown)
+    studio, names = going.worked.priced.shared.studio, going.worked.folder.event.for_
+    invited = invitation(names, shown, studio, phrase=going.own.phrase is not None)
     if options.json:
-        said = {"live": stand.live, "said": stand.said, "link": shown, "mail": mail, "messenger": messenger}
+        said = {"live": stand.live, "said": stand.said, "link": shown, **asdict(invited)}
         say_json({"ok": True, **said, "qr": str(drawing)})
         return DONE
     say(stand.said)
@@ -53,7 +55,7 @@ def link(options: argparse.Namespace, settings: Settings) -> int:
     if not going.worked.folder.event.sealed:
         say("This page is not sealed: its address alone opens it, for whoever has it, and for the host.")
     say(f"\n{shown}\n")
-    say(f"For a mail:\n\n{_indented(mail)}\n\nFor a messenger:\n\n{_indented(messenger)}\n")
+    say(f"For a mail:\n\n{_indented(invited.mail)}\n\nFor a messenger:\n\n{_indented(invited.messenger)}\n")
     if sys.stdout.isatty():
         say(terminal_qr(shown))
     say(f"Wrote {drawing}: a QR code of the link, to print. Whoever scans it has the key.")
@@ -93,26 +95,6 @@ def _link(going: Outgoing, way: Way, *, view_only: bool) -> str:
         return f"{base}{encode(going.own.pid)}/"
     found = address(base, (view_link if view_only else choose_link)(going.own))
     return found if way.address else found.replace("/#", "/index.html#")
-
-
-def _mail(going: Outgoing, shown: str) -> str:
-    event, studio = going.worked.folder.event, going.worked.priced.shared.studio
-    phrase = going.own.phrase is not None
-    asks = "It also asks for a few words, which I send you another way.\n\n" if phrase else ""
-    return (
-        f"Subject: Your flowers\n\nDear {event.for_},\n\nyour proposal is ready: every piece with its "
-        "picture, what is in it and what it costs, and the choices that are yours."
-        f"\n\n{shown}\n\n{asks}The link is its key, so please keep it to yourselves. If the page says that a "
-        "part of the link is missing, copy the whole line from this mail."
-        f"\n\n{studio.contact.name or studio.studio}\n{studio.studio}"
-    )
-
-
-def _messenger(going: Outgoing, shown: str) -> str:
-    studio = going.worked.priced.shared.studio.studio
-    return (
-        f"Your proposal from {studio} is ready. The link is its key, so please keep it to yourselves: {shown}"
-    )
 
 
 def _renew(options: argparse.Namespace, settings: Settings) -> None:

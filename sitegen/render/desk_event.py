@@ -40,8 +40,9 @@ def event_view(
     stage: str = "draft",
 ) -> DeskEvent:
     """Make the page of an event as it stands *today*; *warnings* are texts of one or more lines."""
-    shared, event, language = priced.shared, priced.folder.event, priced.shared.studio.language
-    figures = figures_for(language, shared.currency, today)
+    shared, event = priced.shared, priced.folder.event
+    figures = figures_for(shared.studio.language, shared.currency, today)
+    language = figures.voice.language
     dates = dates_of(priced, totals, order, figures.voice)
     target = shared.studio.pricing.target
     return DeskEvent(

@@ -2,17 +2,15 @@
 
 import datetime as dt
 from dataclasses import dataclass, replace
-from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 
 from babel.dates import format_skeleton
-from babel.numbers import format_percent
 
 from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import locale_of
 from sitegen.render.money import MoneyFormat
-from sitegen.render.voice import Voice, voice_for
+from sitegen.render.voice import Voice, florist_voice
 from sitegen.values.money import Currency, half_away
 from sitegen.values.number import decimal_text
 
@@ -21,12 +19,11 @@ _NO_SHARE = "–"
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """The studio's figures as seen on one day. `percent` is what stands before and after a percentage."""
+    """The studio's figures as seen on one day."""
 
     voice: Voice
     money: MoneyFormat
     symbol: str
-    percent: tuple[str, str]
     today: dt.date
 
     def amount(self, units: int) -> str:
@@ -35,20 +32,16 @@ class Figures:
 
     def share(self, part: int, whole: int) -> str:
         """Print how much of *whole* a *part* is, in whole percents: `72%`; a dash where there is no whole."""
-        return self._percent(str(half_away(Fraction(100 * part, whole)))) if whole > 0 else _NO_SHARE
+        return self.voice.percent(str(half_away(Fraction(100 * part, whole)))) if whole > 0 else _NO_SHARE
 
     def tenths(self, tenths: int) -> str:
         """Print tenths of a percent with their decimal: `69.5%`."""
         whole, tenth = divmod(abs(tenths), 10)
-        return self._percent(f"{'-' * (tenths < 0)}{whole}{self.voice.decimal}{tenth}")
+        return self.voice.percent(f"{'-' * (tenths < 0)}{whole}.{tenth}")
 
     def rate(self, rate: Fraction) -> str:
         """Print a percentage with the digits it has: `6.5%`."""
-        return self._percent(decimal_text(rate * 100).replace(".", self.voice.decimal))
-
-    def _percent(self, number: str) -> str:
-        before, after = self.percent
-        return f"{before}{number.replace('-', '−')}{after}"
+        return self.voice.percent(decimal_text(rate * 100))
 
     def day(self, day: dt.date) -> str:
         """Print a day with its weekday, and its year where that is not today's: `Sat, May 8`."""
@@ -70,9 +63,9 @@ class Figures:
 
 def figures_for(language: str, currency: Currency, today: dt.date) -> Figures:
     """Give the figures of a studio of that *language* and *currency* on *today*."""
-    voice = voice_for(language, currency)
+    voice = florist_voice(language, currency)
     bare, symbol = _bare(voice.money)
-    return Figures(voice, bare, symbol, _around_percent(voice.language), today)
+    return Figures(voice, bare, symbol, today)
 
 
 @lru_cache(maxsize=16)
@@ -80,12 +73,6 @@ def _bare(money: MoneyFormat) -> tuple[MoneyFormat, str]:
     """Part a money format from its currency, which is printed once at the head of a column."""
     symbol = "".join(money.plain).strip()
     return replace(money, plain=("", ""), minus=("−", ""), plus=("+", "")), symbol
-
-
-@lru_cache(maxsize=16)
-def _around_percent(language: str) -> tuple[str, str]:
-    before, _, after = format_percent(Decimal("0.7"), locale=locale_of(language)).partition("70")
-    return before, after
 
 
 @lru_cache(maxsize=4096)

@@ -19,7 +19,7 @@ from sitegen.render.desk_kept import Kept, keys_said, still_up
 from sitegen.render.desk_late import below_least, too_late
 from sitegen.render.desk_left import left_of
 from sitegen.render.desk_next import next_step, short_name, stage_of
-from sitegen.render.voice import voice_for
+from sitegen.render.voice import florist_voice
 from sitegen.values.money import Currency
 
 _NOTHING = Kept()
@@ -56,7 +56,7 @@ class DeskRow:
 
 def desk_row(priced: PricedEvent, totals: Totals, order: Order, *, stage: str = "draft") -> DeskRow:
     """Give the row of an event for the picks that *totals* and *order* were made for."""
-    event, voice = priced.folder.event, voice_for(priced.shared.studio.language, priced.shared.currency)
+    event, voice = priced.folder.event, florist_voice(priced.shared.studio.language, priced.shared.currency)
     left, dates = left_of(totals, order), dates_of(priced, totals, order, voice)
     return DeskRow(
         event=priced.folder.id,
@@ -102,10 +102,10 @@ def index_view(
     )
     closed = tuple(_closed(row, figures) for row in reversed(over))
     return DeskIndex(
-        language=studio.language,
-        direction=reads_from(studio.language),
+        language=figures.voice.language,
+        direction=reads_from(figures.voice.language),
         studio=studio.studio,
-        today=Moment(today.isoformat(), full_date(today, studio.language)),
+        today=Moment(today.isoformat(), full_date(today, figures.voice.language)),
         count=_.plural("{n} live event", "{n} live events", len(live)),
         symbol=figures.symbol,
         groups=tuple(

@@ -94,7 +94,7 @@ def _of_pieces(charge: Charge, least: int, voice: Voice) -> str:
 
 def percent(share: Fraction | None, voice: Voice) -> str:
     """Print a share as a percent: `8.25%`; nothing where there is none."""
-    return "" if share is None else f"{decimal_text(share * 100).replace('.', voice.decimal)}%"
+    return "" if share is None else voice.percent(decimal_text(share * 100))
 
 
 def _tax(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Sum]:

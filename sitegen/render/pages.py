@@ -13,7 +13,7 @@ from markupsafe import Markup
 from sitegen.render.couple import CouplePage
 from sitegen.render.scripts import choosing_script
 from sitegen.render.shell import ShellPage
-from sitegen.render.words import words_for
+from sitegen.render.words import florist_language, words_for
 from sitegen.theme import Theme
 
 
@@ -48,8 +48,8 @@ def shell_page(template: str, page: ShellPage, theme: Theme) -> str:
 
 
 def florist_page(template: str, page: object, language: str, theme: Theme) -> str:
-    """Render one of the florist's own pages from *template*, with its style inside it."""
-    return _page(template, page, language, theme)
+    """Render one of the florist's own pages from *template*, in English words, with its style inside it."""
+    return _page(template, page, florist_language(language), theme)
 
 
 def _page(

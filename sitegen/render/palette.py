@@ -48,7 +48,9 @@ def palette(event: PricedEvent, voice: Voice) -> tuple[Swatch, ...]:
     for patch, percent, width in zip(patches, percents, widths, strict=False):
         carried = voice.listed(tuple(patch.carriers)[:3]) if tell else ""
         name = voice.words(colour_name(patch.colour))
-        swatches.append(Swatch(patch.colour, name, carried, f"{percent}%", _tenths(start), _tenths(width)))
+        swatches.append(
+            Swatch(patch.colour, name, carried, voice.percent(str(percent)), _tenths(start), _tenths(width))
+        )
         start += width
     return tuple(swatches)
 
@@ -101,10 +103,10 @@ def distance(one: str, other: str) -> float:
 @lru_cache(maxsize=4096)
 def colour_name(colour: str) -> str:
     """Name a colour by the nearest of a short list of ours, in English."""
-    return min(_NAMES, key=lambda name: distance(colour, _NAMES[name]))
+    return min(COLOURS, key=lambda name: distance(colour, COLOURS[name]))
 
 
-_NAMES = {
+COLOURS = {
     "White": "#fdfdfb",
     "Ivory": "#f7f0e2",
     "Cream": "#f3e3c0",

@@ -1,14 +1,15 @@
 """How one studio speaks to its couples: words, money, and the phrases made of both."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 
-from babel.numbers import get_decimal_symbol
+from babel.numbers import format_percent, get_decimal_symbol
 
 from sitegen.render.dates import listed, locale_of
 from sitegen.render.money import MoneyFormat, money_format
-from sitegen.render.words import Words, words_for
+from sitegen.render.words import Words, florist_language, words_for
 from sitegen.values.length import Length
 from sitegen.values.money import Currency
 from sitegen.values.number import decimal_text
@@ -18,12 +19,16 @@ _PARTS = {(1, 2): "½", (1, 3): "⅓", (2, 3): "⅔", (1, 4): "¼", (3, 4): "¾"
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """The words of a language and the money of a studio."""
+    """The words of a language and the money of a studio.
+
+    *around_percent* is what stands before and after a percentage: `%`, or a space and `%`.
+    """
 
     language: str
     words: Words
     money: MoneyFormat
     decimal: str
+    around_percent: tuple[str, str]
 
     def amount(self, value: Fraction | Length) -> str:
         """Print an amount as a person writes it: `3`, `2½`, `1½ yd`, `0.4`."""
@@ -35,6 +40,11 @@ class Voice:
         if part := _PARTS.get((rest, value.denominator)):
             return f"{whole or ''}{part}"
         return decimal_text(value, 2).replace(".", self.decimal)
+
+    def percent(self, number: str) -> str:
+        """Print a number, its decimal point as the language writes it, as a percentage: `8.25%`."""
+        before, after = self.around_percent
+        return f"{before}{number.replace('-', '−').replace('.', self.decimal)}{after}"
 
     def each_and_line(self, each: int, quantity: int) -> tuple[str, str]:
         """Say what one costs and what all cost; one alone needs no price each."""
@@ -70,5 +80,17 @@ class Voice:
 @lru_cache(maxsize=64)
 def voice_for(language: str, currency: Currency) -> Voice:
     """Give the voice for a language tag and a currency; made once."""
-    decimal = get_decimal_symbol(locale_of(language))
-    return Voice(language, words_for(language), money_format(language, currency), decimal)
+    locale = locale_of(language)
+    before, _, after = format_percent(Decimal("0.7"), locale=locale).partition("70")
+    return Voice(
+        language,
+        words_for(language),
+        money_format(language, currency),
+        get_decimal_symbol(locale),
+        (before, after),
+    )
+
+
+def florist_voice(language: str, currency: Currency) -> Voice:
+    """Give the voice of the florist's own pages: her studio's days and amounts, in English words."""
+    return replace(voice_for(language, currency), words=words_for(florist_language(language)))

@@ -1,14 +1,22 @@
-"""The words of the page, by language.
+"""The words of the page, by language: one file each in `locales/`, in gettext's own format.
 
-The English text is its own key; a language without a catalogue is English.
+The English text is its own key; a language without a catalogue is English. What a couple reads is translated
+whole; the florist's own pages are in English.
 """
 
 import gettext
 from dataclasses import dataclass
 from functools import lru_cache
+from io import BytesIO
 from pathlib import Path
 
-_CATALOGUES = Path(__file__).parent / "locales"
+from babel.core import get_global
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+
+CATALOGUES = Path(__file__).parent / "locales"
+# British English writes days before months, as most of those do who write no English.
+_FLORIST = "en-GB"
 
 
 def counted(one: str, many: str) -> tuple[str, str]:
@@ -51,6 +59,33 @@ class Words:
 
 @lru_cache(maxsize=16)
 def words_for(language: str) -> Words:
-    """Give the words of a language tag such as `en-US`."""
-    tags = [language.replace("-", "_"), language.partition("-")[0]]
-    return Words(gettext.translation("sitegen", str(_CATALOGUES), tags, fallback=True))
+    """Give the words of a language tag such as `en-US`; texts that its catalogue lacks stay English."""
+    for name in _names(language):
+        path = CATALOGUES / f"{name}.po"
+        if path.is_file():
+            return Words(_read(path))
+    return Words(gettext.NullTranslations())
+
+
+def florist_language(language: str) -> str:
+    """Give the language of the words on the florist's own pages: the studio's where that is English."""
+    return language if language.partition("-")[0] == "en" else _FLORIST
+
+
+def _names(language: str) -> tuple[str, ...]:
+    """Give the catalogues that may serve, the best first: the region's own, then the language's.
+
+    English outside North America descends from en-001 in the Unicode CLDR, and is spelled as in Britain.
+    """
+    region, bare = language.replace("-", "_"), language.partition("-")[0]
+    if bare != "en":
+        return region, bare
+    return ("en_GB",) if region in get_global("parent_exceptions") or region == "en_001" else ("en_US",)
+
+
+def _read(path: Path) -> gettext.GNUTranslations:
+    compiled = BytesIO()
+    with path.open("rb") as file:
+        write_mo(compiled, read_po(file))
+    compiled.seek(0)
+    return gettext.GNUTranslations(compiled)

@@ -293,7 +293,7 @@ def test_the_days_of_an_event_stand_in_order() -> None:
         ("2031-06-28", "Bench: Bowls", False),
         ("2031-06-29", "They collect at 5:00 PM, the studio", False),
         ("2031-06-30", "The day itself", False),
-        ("2031-07-01", "Hire pieces back by 12:00 PM", False),
+        ("2031-07-01", "Rental pieces back by 12:00 PM", False),
     ]
 
 
