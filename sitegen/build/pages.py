@@ -19,6 +19,7 @@ from sitegen.render.desk_index import DeskRow, desk_row, index_view
 from sitegen.render.desk_kept import Kept
 from sitegen.render.figures import figures
 from sitegen.render.order_csv import order_csv
+from sitegen.render.order_seen import seen_on_cards
 from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import couple_page, florist_page
 from sitegen.render.photos import Show, carried, linked
@@ -95,7 +96,8 @@ def event_pages(
     priced, order, stand = worked.priced, worked.order, worked.stand
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
     agreed = worked.totals.total - sum(worked.totals.tax)
-    sheets = order_view(order, Stage(stand.revision, stand.approved), today, agreed)
+    seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
+    sheets = order_view(order, Stage(stand.revision, stand.approved), today, agreed, seen=seen)
     texts = [text(found) for found in told]
     view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
     couple = _couple(worked, shown, linked(PICTURES), standing)

@@ -8,23 +8,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-
-@dataclass(frozen=True, slots=True)
-class Name:
-    """A name parted at its first comma: kind and, with the comma, what is special about it."""
-
-    kind: str
-    rest: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Head:
-    """A sheet's own name, its line where nothing is approved yet, and the name for the page's margin."""
-
-    id: str
-    title: str
-    draft: str
-    margin: Markup
+from sitegen.render.order_card import Cards
+from sitegen.render.order_parts import Head, Name
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,9 +217,10 @@ class OrderPage:
     goods: GoodsSheet | None
     hire: Hire | None
     pull: PullSheet | None
+    cards: Cards | None
 
     @property
     def heads(self) -> tuple[Head, ...]:
         """The sheets that are there, in the order in which they are printed."""
-        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull)
+        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull, self.cards)
         return tuple(sheet.head for sheet in sheets if sheet)

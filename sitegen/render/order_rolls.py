@@ -58,11 +58,11 @@ def _cuts(voice: OrderVoice, good: str) -> list[_One]:
     return [
         _One(cut.length, cut.piece, tick)
         for cut in voice.order.need.cuts[good]
-        for tick in _ticks(voice, made[cut.piece])
+        for tick in copy_names(voice, made[cut.piece])
     ]
 
 
-def _ticks(voice: OrderVoice, portion: Portion) -> list[str]:
+def copy_names(voice: OrderVoice, portion: Portion) -> list[str]:
     """Name the wearer of each copy; the unpaid ones are spare, and copies without a name are numbered."""
     piece: Piece = voice.pieces[portion.id]
     names = [wearer.name for wearer in piece.wearers][: portion.copies]

@@ -1,6 +1,7 @@
 """From an order to its sheets. Later sheets join here and in the page, each a module of its own."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -8,6 +9,7 @@ from markupsafe import Markup
 from sitegen.order.order import Order
 from sitegen.render.dates import reads_from
 from sitegen.render.order_buying import buying
+from sitegen.render.order_cards import Seen, cards
 from sitegen.render.order_cost import cost
 from sitegen.render.order_goods import goods, hire
 from sitegen.render.order_page import OrderPage
@@ -25,11 +27,19 @@ class Stage:
     approved: dt.date | None = None
 
 
-def order_view(order: Order, stage: Stage, today: dt.date, agreed: int | None = None) -> OrderPage:
+def order_view(
+    order: Order,
+    stage: Stage,
+    today: dt.date,
+    agreed: int | None = None,
+    *,
+    seen: Mapping[str, Seen] | None = None,
+) -> OrderPage:
     """Lay out the sheets of *order*, with figures of *today*.
 
     *agreed* is the proposal without tax (subtotal less discount plus charges)
-    in the currency's smallest unit; without it, what is left is not told.
+    in the currency's smallest unit; without it, what is left is not told. *seen*
+    is what the build cards show beside the order, by the pieces' ids.
     """
     voice = order_voice(order, today)
     event = order.priced.folder.event
@@ -47,6 +57,7 @@ def order_view(order: Order, stage: Stage, today: dt.date, agreed: int | None = 
         goods=goods(voice),
         hire=hire(voice),
         pull=pull_sheet(voice),
+        cards=cards(voice, seen or {}),
     )
 
 

@@ -13,7 +13,7 @@ from sitegen.order.buy import Thing
 from sitegen.order.order import Order
 from sitegen.render.dates import clock, long_date
 from sitegen.render.desk_figures import Figures, figures_for
-from sitegen.render.order_page import Head, Name
+from sitegen.render.order_parts import Head, Name
 from sitegen.render.voice import Voice
 from sitegen.render.words import Words
 from sitegen.values.length import Length

@@ -114,7 +114,7 @@ def test_every_page_names_its_sheet_and_counts_itself(printed: Print, paper: str
     for i, text in enumerate(texts):
         assert f"page {i + 1} of {len(texts)}" in text
         assert re.search(
-            r"Buying list|What it costs|Hard goods and ribbon|Hire, out and back|Pull list", text
+            r"Buying list|What it costs|Hard goods and ribbon|Hire, out and back|Pull list|Build cards", text
         )
 
 
@@ -151,6 +151,25 @@ def test_no_pull_block_is_split(printed: Print, paper: str) -> None:
     assert begun == summed
 
 
+@pytest.mark.parametrize(("paper", "middle"), [("A4", 297 / 2), ("Letter", 279.4 / 2)])
+def test_build_cards_are_cut_in_the_middle_of_the_paper(
+    chromium: Browser, files: dict[str, Path], paper: str, middle: float
+) -> None:
+    page = chromium.new_page()
+    page.goto(files["draft"].as_uri() + "#cards")
+    data = page.pdf(format=paper)
+    page.close()
+    with pdfplumber.open(BytesIO(data)) as pdf:
+        # What lies below the page is the next one's, which Chromium draws there too and clips.
+        tops = [
+            [round(float(one["top"]), 1) for one in page.curves if one["top"] < page.height]
+            for page in pdf.pages
+        ]
+    cut = [top * POINT for page in tops for top, dashes in Counter(page).items() if dashes > 50]
+    assert len(cut) > 2
+    assert all(abs(top - middle) < 1 for top in cut), cut  # millimetres
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 def test_one_sheet_alone_counts_its_own_pages(printed: Print, paper: str) -> None:
     whole, hire = printed(paper, "approved"), printed(paper, "approved", "#hire")
@@ -177,7 +196,7 @@ def test_on_screen_one_sheet_alone_says_how_to_see_the_others(
     after = [one.get_attribute("id") for one in page.locator(".sheet").all() if one.is_visible()]
     page.close()
     assert seen == ["pull"]
-    assert after == ["buying", "cost", "goods", "hire", "pull"]
+    assert after == ["buying", "cost", "goods", "hire", "pull", "cards"]
 
 
 def test_nothing_is_loaded_from_elsewhere(chromium: Browser, files: dict[str, Path]) -> None:

@@ -104,7 +104,8 @@ def sheet(soup: BeautifulSoup, name: str) -> str:
 
 def test_the_sheets_stand_in_order() -> None:
     soup = html_of(page_of())
-    assert [one["id"] for one in soup.select("section.sheet")] == ["buying", "cost", "goods", "hire", "pull"]
+    sheets = ["buying", "cost", "goods", "hire", "pull", "cards"]
+    assert [one["id"] for one in soup.select("section.sheet")] == sheets
 
 
 def test_prices_stand_on_the_cost_sheet_alone() -> None:
@@ -262,7 +263,7 @@ def test_a_caution_in_words_of_her_own_is_printed_too() -> None:
 def test_a_draft_says_so_on_every_sheet() -> None:
     soup = html_of(page_of(stage=Stage()))
     sheets = soup.select("section.sheet")
-    assert [one.select_one(".draft-line") is not None for one in sheets] == [True] * 5
+    assert [one.select_one(".draft-line") is not None for one in sheets] == [True] * 6
     assert "DRAFT" not in html_of(page_of()).get_text()
     assert "DRAFT" not in str(html_of(page_of()).style)
 
@@ -333,7 +334,7 @@ def test_every_sheet_of_the_demo_s_large_wedding() -> None:
     shared, folders = read_content(Path(DEMO))
     folder = max(folders, key=lambda one: len(one.pieces))
     page = page_of(shared, folder, today=folder.event.date - dt.timedelta(days=60))
-    assert len(page.heads) == 5
+    assert len(page.heads) == 6
     assert page.pull is not None
     assert {block.title.split("\u00a0")[0] for block in page.pull.blocks} <= {
         piece.piece.piece for piece in folder.pieces

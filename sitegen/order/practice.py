@@ -1,0 +1,17 @@
+"""What benches commonly do where a recipe says nothing. Common practice without a source, so a default only.
+
+Whatever a piece writes itself (goods, stem_length, build, second_place) stands in its place.
+"""
+
+from fractions import Fraction
+
+from sitegen.values.length import Length
+
+WRAPPED = Length(Fraction(1, 2), "yd")
+"""Ribbon for a bouquet whose handle is wrapped."""
+
+TRAILING = (Length(Fraction(1), "yd"), Length(Fraction(3, 2), "yd"))
+"""Ribbon for a bouquet with a trail, from and to."""
+
+CUP = (Length(Fraction(3), "in"), Length(Fraction(4), "in"))
+"""How wide a cup is in which a bouquet stands after it was carried, from and to."""

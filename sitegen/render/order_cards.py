@@ -1,0 +1,251 @@
+"""Build cards: one of a piece, for a helper who has never built it. Two to a page, cut apart."""
+
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from sitegen.model.piece import Piece
+from sitegen.order.need import Portion
+from sitegen.order.practice import CUP, TRAILING, WRAPPED
+from sitegen.order.pull import Block
+from sitegen.render.order_card import Card, CardPicture, Cards, CardStem, Dealt, Fact, Matrix
+from sitegen.render.order_card_size import size_of
+from sitegen.render.order_care import Marked, cares
+from sitegen.render.order_rolls import copy_names
+from sitegen.render.order_voice import NB, OrderVoice, parted
+from sitegen.render.words import Words
+from sitegen.values.length import Length
+
+_SMALL = {"yd": "in", "ft": "in", "m": "cm"}
+_NOT_AT_THE_BENCH = ("cats", "dogs", "pollen", "scent")  # said on the pull list, which lies there too
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What a card is given beside the order: the piece's picture, and what was chosen where not as shown."""
+
+    picture: CardPicture | None = None
+    chosen: str = ""
+
+
+def cards(voice: OrderVoice, seen: Mapping[str, Seen]) -> Cards | None:
+    """Lay out a card for each piece that the studio makes; *seen* is by the pieces' ids."""
+    _ = voice.words
+    made = [one for one in voice.order.portions if one.copies and not one.made.by_couple]
+    if not made:
+        return None
+    laid = [
+        _card(voice, one, seen.get(one.id, Seen()), _("card {n} of {all}", n=n, all=len(made)))
+        for n, one in enumerate(made, 1)
+    ]
+    return Cards(
+        head=voice.head("cards", _("Build cards"), _("Not approved: counts may still change.")),
+        lead=_("Each card makes one. Two to a page, to cut along the dashed line."),
+        pages=tuple(_pages([replace(card, size=size_of(card)) for card in laid])),
+    )
+
+
+def _pages(laid: Sequence[Card]) -> Iterator[tuple[Card, ...]]:
+    """Fill pages in order: two to a page, but for those that need a whole one."""
+    waiting: Card | None = None
+    for card in laid:
+        if card.size == "whole":
+            if waiting:
+                yield (waiting,)
+                waiting = None
+            yield (card,)
+        elif waiting:
+            yield (waiting, card)
+            waiting = None
+        else:
+            waiting = card
+    if waiting:
+        yield (waiting,)
+
+
+def _card(voice: OrderVoice, portion: Portion, seen: Seen, number: str) -> Card:
+    _, piece = voice.words, voice.pieces[portion.id]
+    event = voice.order.priced.folder.event
+    matrix = _matrix(voice, portion, piece)
+    first = piece.build.first_time
+    return Card(
+        title=piece.piece,
+        picture=seen.picture,
+        make=_make(voice, portion, piece),
+        first=_("first time {n} min", n=voice.amount(first)).replace(" ", NB) if first else "",
+        cut=_cut(voice, portion, piece),
+        facts=tuple(Fact(label, text) for label, text in _facts(voice, portion, piece, seen.chosen) if text),
+        stems=() if matrix else tuple(_stems(voice, portion)),
+        matrix=matrix,
+        cares=cares(_marked(voice, portion, piece), _, without=_NOT_AT_THE_BENCH),
+        foot=f"{event.for_} · {voice.day(event.date)} · {number}",
+        place=_place(voice, piece),
+    )
+
+
+def _make(voice: OrderVoice, portion: Portion, piece: Piece) -> str:
+    """Say how many, how many of them are spare, and how long one takes: `Make 9 (1 spare) · 8 min each`."""
+    _, copies, minutes = voice.words, portion.copies, portion.made.minutes
+    spare = _("({n} spare)", n=piece.extra) if piece.extra else ""
+    how_many = " ".join(part for part in (_("Make {n}", n=copies), spare) if part)
+    if not minutes:
+        return how_many
+    time = (
+        _("{n} min", n=voice.amount(minutes)) if copies == 1 else _("{n} min each", n=voice.amount(minutes))
+    )
+    return f"{how_many} · {time.replace(' ', NB)}"
+
+
+def _cut(voice: OrderVoice, portion: Portion, piece: Piece) -> str:
+    """Say the finished length. In a set it is one for all; where none is written, that much is practice."""
+    _, several = voice.words, portion.copies > 1
+    if piece.stem_length is None:
+        tied = several and piece.build.method == "hand-tied"
+        return _("Cut ends to one length, the same in all") if tied else ""
+    length = voice.amount(piece.stem_length)
+    if several:
+        return _("Cut ends {length} below the binding, the same in all", length=length)
+    return _("Cut ends {length} below the binding", length=length)
+
+
+def _facts(voice: OrderVoice, portion: Portion, piece: Piece, chosen: str) -> Iterator[tuple[str, str]]:
+    _, build = voice.words, piece.build
+    yield _("Chosen"), chosen
+    yield _("Method"), methods(_).get(build.method or "", "")
+    yield _("Shape"), _capital(build.shape or _put_down(voice, piece))
+    yield _("Length"), voice.amount(piece.length) if piece.length else ""
+    yield _("Binding"), _capital(build.bind or "")
+    yield _("Finish"), _capital(build.finish or "")
+    yield _("To cut"), "; ".join(_lengths(voice, portion)) or _usual_ribbon(voice, piece)
+    yield _("Goods"), "; ".join(_goods(voice, portion))
+    yield _("After"), _after(voice, piece)
+
+
+def methods(_: Words) -> dict[str, str]:
+    """Name the methods of building in words."""
+    return {
+        "hand-tied": _("Hand-tied"),
+        "flat-laid": _("Flat-laid"),
+        "vase-built": _("Built in its vessel"),
+        "wired": _("Wired"),
+        "garland": _("Garland"),
+        "frame": _("Built on a frame"),
+    }
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _put_down(voice: OrderVoice, piece: Piece) -> str:
+    """A bouquet that stands somewhere later on is put down often: practice builds it with one side."""
+    carried = piece.build.method == "hand-tied" and piece.second_place
+    return voice.words("one-sided is usual: it is put down often") if carried else ""
+
+
+def _usual_ribbon(voice: OrderVoice, piece: Piece) -> str:
+    """A bouquet without any length in its recipe: say what is common, so that nobody cuts at random."""
+    if piece.build.method != "hand-tied":
+        return ""
+    least, most = TRAILING
+    return voice.words(
+        "none in the recipe; usual are {wrapped} to wrap a handle, {least} to {most} with a trail",
+        wrapped=voice.amount(WRAPPED),
+        least=voice.amount(least.amount),
+        most=voice.amount(most),
+    )
+
+
+def _lengths(voice: OrderVoice, portion: Portion) -> Iterator[str]:
+    for good, amount in portion.made.goods.items():
+        if isinstance(amount, Length):
+            small = _SMALL.get(amount.unit)
+            also = f" ({voice.amount(amount.to(small))})" if small else ""
+            yield f"{voice.shared.goods[good].name}, {voice.amount(amount)}{also}".replace(" (", f"{NB}(")
+
+
+def _goods(voice: OrderVoice, portion: Portion) -> Iterator[str]:
+    for good, amount in portion.made.goods.items():
+        if not isinstance(amount, Length):
+            yield f"{voice.amount(amount)}{NB}×{NB}{voice.shared.goods[good].name}"
+
+
+def _after(voice: OrderVoice, piece: Piece) -> str:
+    """Say where it goes after its first use, and in what it stands there."""
+    _, second, event = voice.words, piece.second_place, voice.order.priced.folder.event
+    if second is None:
+        return ""
+    place = next((one.name for one in event.places if one.id == second.place), second.place)
+    at = voice.time(second.from_) if second.from_ else ""
+    where = ", ".join(part for part in (second.spot, place, at) if part)
+    carried = piece.build.method == "hand-tied"
+    if second.vessel:
+        vessel = voice.shared.goods[second.vessel].name
+        stands = _("stands in {vessel}, with water", vessel=vessel) if carried else vessel
+    else:
+        least, most = (voice.amount(one) for one in (CUP[0].amount, CUP[1]))
+        stands = _("stands in water; a cup {least} to {most} across is usual", least=least, most=most)
+        stands = stands if carried else ""
+    return " · ".join(part for part in (_capital(where), stands) if part)
+
+
+def _stems(voice: OrderVoice, portion: Portion) -> Iterator[CardStem]:
+    for stem, amount in portion.made.recipe.items():
+        yield CardStem(voice.amount(amount), parted(voice.shared.stems[stem].name))
+
+
+def _matrix(voice: OrderVoice, portion: Portion, piece: Piece) -> Matrix | None:
+    """Give a varied set's deal as it is pulled; None where all copies are alike."""
+    blocks = [one for one in voice.order.pulled if one.piece == portion.id]
+    own = [one for one in blocks if not one.together]
+    if piece.varied is None or len(own) < 2:
+        return None
+    counts = _by_copy(own, portion.copies)
+    kept = frozenset(piece.varied.keep)
+    rows = [
+        Dealt(
+            voice.shared.stems[stem].name,
+            tuple(str(copy.get(stem, 0) or "–") for copy in counts),
+            stem in kept,
+        )
+        for stem in portion.made.recipe
+        if any(stem in copy for copy in counts)
+    ]
+    rows += [
+        Dealt(voice.shared.stems[row.stem].name, (voice.amount(row.each),) * portion.copies, same=True)
+        for block in blocks
+        if block.together
+        for row in block.rows
+        if row.each is not None
+    ]
+    return Matrix(tuple(copy_names(voice, portion)), tuple(rows))
+
+
+def _by_copy(blocks: Sequence[Block], copies: int) -> list[dict[str, int]]:
+    counts: list[dict[str, int]] = [{} for _ in range(copies)]
+    for block in blocks:
+        for i in range(block.first - 1, block.last):
+            counts[i].update((row.stem, row.count) for row in block.rows)
+    return counts
+
+
+def _marked(voice: OrderVoice, portion: Portion, piece: Piece) -> Marked:
+    """Name all that goes into one piece, with the cautions it carries."""
+    stems: dict[str, tuple[str, ...]] = {}
+    for id_ in portion.made.recipe:
+        stem = voice.shared.stems[id_]
+        kind = parted(stem.name).kind
+        stems[kind] = tuple(dict.fromkeys((*stems.get(kind, ()), *stem.cautions)))
+    goods = [(voice.shared.goods[id_].name, voice.shared.goods[id_].cautions) for id_ in portion.made.goods]
+    return [*stems.items(), *goods, (piece.piece, piece.cautions)]
+
+
+def _place(voice: OrderVoice, piece: Piece) -> str:
+    """Say where it goes, and on which day it is built."""
+    _, event = voice.words, voice.order.priced.folder.event
+    place = next((one.name for one in event.places if one.id == piece.place), "")
+    if piece.bench.on_site:
+        bench = _("built at the place")
+    else:
+        bench = _("bench {day}", day=voice.day(event.date - dt.timedelta(days=piece.bench.days_before)))
+    return " · ".join(part for part in (place, bench) if part)

@@ -1,0 +1,48 @@
+"""What build cards show beside the order: each piece's picture, and what was chosen where not as shown."""
+
+from collections.abc import Iterator, Mapping
+
+from sitegen.choices.picks import Picks
+from sitegen.pictures.plan import Picture, Rendition
+from sitegen.price.priced import PricedEvent, PricedPiece
+from sitegen.render.order_card import CardPicture
+from sitegen.render.order_cards import Seen
+from sitegen.render.words import Words, words_for
+
+_WIDE, _HIGH = 460, 580  # pixels: 58 by 74 mm at 200 to the inch
+
+
+def seen_on_cards(
+    priced: PricedEvent, picks: Picks, pictures: Mapping[str, Picture], folder: str
+) -> dict[str, Seen]:
+    """Give each piece's, by its id. *pictures* are by file name, *folder* is their address from the sheet."""
+    _ = words_for(priced.shared.studio.language)
+    return {
+        piece.id: Seen(_picture(piece, pictures, folder, _), " · ".join(_chosen(piece, pick.answers)))
+        for piece, pick in zip(priced.pieces, picks.pieces, strict=True)
+    }
+
+
+def _picture(
+    piece: PricedPiece, pictures: Mapping[str, Picture], folder: str, _: Words
+) -> CardPicture | None:
+    """The first picture of ours, else the first that shows a direction, which the caption says."""
+    found = [pictures[photo.file] for photo in piece.file.piece.photos if photo.file in pictures]
+    if not found:
+        return None
+    shown = next((one for one in found if one.kind == "ours"), found[0])
+    caption = _("As shown to the couple") if shown.kind == "ours" else _("A direction, not the piece itself")
+    return CardPicture(f"{folder}/{_sharp(shown).name}", shown.alt, caption)
+
+
+def _sharp(picture: Picture) -> Rendition:
+    """The smallest size that prints sharp, else the largest."""
+    fits = [one for one in picture.renditions if one.width >= _WIDE and one.height >= _HIGH]
+    return fits[-1] if fits else picture.renditions[0]
+
+
+def _chosen(piece: PricedPiece, answers: tuple[int, ...]) -> Iterator[str]:
+    """Name the answers that are not the suggested ones: the picture shows those."""
+    for choice, answer in zip(piece.file.piece.choices, answers, strict=True):
+        if answer != choice.usual:
+            yield choice.answers[answer].label
