@@ -5,6 +5,8 @@ The order of the layers is the map in DEVELOPERS.md: a file imports only from fi
 
 import ast
 from collections.abc import Iterator
+from fnmatch import fnmatch
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -88,12 +90,14 @@ MOST_LINES = 300
 MOST_IN_FUNCTION = 50
 
 FILES = sorted(PACKAGE.rglob("*.py"))
+TESTS = Path(__file__).parent
 
 
 def shown(path: Path) -> str:
     return path.relative_to(PACKAGE).as_posix()
 
 
+@cache
 def tree_of(path: Path) -> ast.Module:
     return ast.parse(path.read_text("utf-8"))
 
@@ -217,3 +221,22 @@ def test_no_import_cycles() -> None:
 
     for module in graph:
         walk(module, ())
+
+
+def test_every_folder_of_tests_is_looked_into(pytestconfig: pytest.Config) -> None:
+    """By default folders of some names, `build` among them, are passed over."""
+    passed_over = pytestconfig.getini("norecursedirs")
+    for path in sorted(TESTS.rglob("test_*.py")):
+        for folder in path.relative_to(TESTS).parts[:-1]:
+            assert not [pattern for pattern in passed_over if fnmatch(folder, pattern)], path
+
+
+def test_one_browser_serves_all_tests() -> None:
+    """A second one costs seconds, and its library refuses to be started twice: ask for the fixture `browser`."""
+    starting = [
+        path.name
+        for path in sorted(TESTS.rglob("*.py"))
+        if any(name.startswith("playwright") for name, _ in imports(tree_of(path)))
+        and "with sync_playwright" in path.read_text("utf-8")
+    ]
+    assert starting == ["conftest.py"]

@@ -1,21 +1,9 @@
-"""A real Chromium for the tests of this folder that ask for `browser`; skipped only where none is installed."""
+"""Pages for the tests of this folder."""
 
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
-
-from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    if MAY_SKIP:
-        pytest.skip("no Chromium is installed")
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield started
-        started.close()
+from playwright.sync_api import Browser, Page
 
 
 @pytest.fixture

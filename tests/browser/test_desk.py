@@ -2,14 +2,13 @@
 
 import datetime as dt
 import re
-from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import Literal
 
 import pdfplumber
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
@@ -21,27 +20,15 @@ from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import desk_row, index_view
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
-from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 from tests.reading import DEMO, read_content
 
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(MAY_SKIP, reason="no Chromium is installed"),
-]
+pytestmark = pytest.mark.browser
 TODAY = dt.date(2027, 4, 19)
 WARNING = (
     "content/stems.yaml:12:3: warning: a long line of content " + "x" * 200 + "\nwhy:  to wrap it\nfix:  -"
 )
 PAGES = ("index", "event", "empty")
 Scheme = Literal["light", "dark"]
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")
@@ -70,9 +57,9 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 
 
 def opened(
-    chromium: Browser, path: Path, width: int = 1280, scheme: Scheme = "light", *, script: bool = True
+    browser: Browser, path: Path, width: int = 1280, scheme: Scheme = "light", *, script: bool = True
 ) -> Page:
-    context = chromium.new_context(
+    context = browser.new_context(
         viewport={"width": width, "height": 800}, color_scheme=scheme, java_script_enabled=script
     )
     page = context.new_page()
@@ -83,19 +70,19 @@ def opened(
 @pytest.mark.parametrize("name", PAGES)
 @pytest.mark.parametrize("width", [320, 390, 768, 1025, 1280])
 def test_nothing_is_wider_than_the_screen(
-    chromium: Browser, files: dict[str, Path], name: str, width: int
+    browser: Browser, files: dict[str, Path], name: str, width: int
 ) -> None:
-    page = opened(chromium, files[name], width)
+    page = opened(browser, files[name], width)
     page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.context.close()
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_a_page_asks_for_nothing_but_itself(chromium: Browser, files: dict[str, Path], name: str) -> None:
+def test_a_page_asks_for_nothing_but_itself(browser: Browser, files: dict[str, Path], name: str) -> None:
     asked: list[str] = []
     wrong: list[str] = []
-    context = chromium.new_context()
+    context = browser.new_context()
     page = context.new_page()
     page.on("request", lambda request: asked.append(request.url))
     page.on("console", lambda message: wrong.append(message.text))
@@ -108,9 +95,9 @@ def test_a_page_asks_for_nothing_but_itself(chromium: Browser, files: dict[str, 
 
 @pytest.mark.parametrize("name", PAGES)
 def test_a_thumb_finds_every_link_and_button_on_a_phone(
-    chromium: Browser, files: dict[str, Path], name: str
+    browser: Browser, files: dict[str, Path], name: str
 ) -> None:
-    page = opened(chromium, files[name], 390)
+    page = opened(browser, files[name], 390)
     small = page.evaluate(
         """[...document.querySelectorAll("a, button, summary")]
         .filter(one => one.getBoundingClientRect().height < 44).map(one => one.textContent)"""
@@ -119,10 +106,8 @@ def test_a_thumb_finds_every_link_and_button_on_a_phone(
     page.context.close()
 
 
-def test_copy_puts_the_command_on_the_clipboard_and_says_so(
-    chromium: Browser, files: dict[str, Path]
-) -> None:
-    page = opened(chromium, files["index"])
+def test_copy_puts_the_command_on_the_clipboard_and_says_so(browser: Browser, files: dict[str, Path]) -> None:
+    page = opened(browser, files["index"])
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     button = page.locator("button.copy").first
     command = page.locator("code").first.text_content()
@@ -137,16 +122,16 @@ def test_copy_puts_the_command_on_the_clipboard_and_says_so(
 
 
 def test_without_a_script_the_commands_are_there_and_the_buttons_are_not(
-    chromium: Browser, files: dict[str, Path]
+    browser: Browser, files: dict[str, Path]
 ) -> None:
-    page = opened(chromium, files["event"], script=False)
+    page = opened(browser, files["event"], script=False)
     assert page.locator("code").first.is_visible()
     assert page.locator("button.copy:visible").count() == 0
     page.context.close()
 
 
-def test_combinations_fold_out_by_key(chromium: Browser, files: dict[str, Path]) -> None:
-    page = opened(chromium, files["event"])
+def test_combinations_fold_out_by_key(browser: Browser, files: dict[str, Path]) -> None:
+    page = opened(browser, files["event"])
     inner = page.locator(".combinations").first
     assert not inner.is_visible()
     page.locator(".fold summary").first.focus()
@@ -158,9 +143,9 @@ def test_combinations_fold_out_by_key(chromium: Browser, files: dict[str, Path])
 
 @pytest.mark.parametrize("width", [320, 390])
 def test_on_a_phone_every_amount_carries_its_own_label(
-    chromium: Browser, files: dict[str, Path], width: int
+    browser: Browser, files: dict[str, Path], width: int
 ) -> None:
-    page = opened(chromium, files["event"], width)
+    page = opened(browser, files["event"], width)
     labels = page.evaluate(
         """[...document.querySelectorAll(".pieces > tbody:first-of-type td.n")]
         .map(one => getComputedStyle(one, "::before").content)"""
@@ -172,9 +157,9 @@ def test_on_a_phone_every_amount_carries_its_own_label(
 @pytest.mark.parametrize("name", ["index", "event"])
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_on_paper_the_tables_stay_tables_and_nothing_is_cut(
-    chromium: Browser, files: dict[str, Path], name: str, paper: str
+    browser: Browser, files: dict[str, Path], name: str, paper: str
 ) -> None:
-    page = opened(chromium, files[name], scheme="dark")
+    page = opened(browser, files[name], scheme="dark")
     pdf = page.pdf(format=paper)
     with pdfplumber.open(BytesIO(pdf)) as read:
         words = [word for sheet in read.pages for word in sheet.extract_words()]

@@ -3,7 +3,7 @@
 import datetime as dt
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -12,7 +12,7 @@ from typing import Any
 import pdfplumber
 import pytest
 from bs4 import BeautifulSoup
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser
 
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
@@ -21,13 +21,9 @@ from sitegen.price.event import price_event
 from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
-from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 from tests.reading import DEMO, read_content
 
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(MAY_SKIP, reason="no Chromium is installed"),
-]
+pytestmark = pytest.mark.browser
 PAPERS = ("A4", "Letter")
 MARGINS = (14, 16)  # millimetres: left and right, bottom; the theme's own
 POINT = 25.4 / 72
@@ -49,14 +45,6 @@ Print = Callable[..., Printed]
 
 
 @pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield browser
-        browser.close()
-
-
-@pytest.fixture(scope="module")
 def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """The demo's largest event as an order page, as a draft and approved."""
     shared, folders = read_content(DEMO)
@@ -74,12 +62,12 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 
 
 @pytest.fixture(scope="module")
-def printed(chromium: Browser, files: dict[str, Path]) -> Print:
+def printed(browser: Browser, files: dict[str, Path]) -> Print:
     kept: dict[tuple[str, str, str], Printed] = {}
 
     def make(paper: str, stage: str, sheet: str = "") -> Printed:
         if (paper, stage, sheet) not in kept:
-            page = chromium.new_page()
+            page = browser.new_page()
             page.goto(files[stage].as_uri() + sheet)
             data = page.pdf(format=paper)
             page.close()
@@ -186,9 +174,9 @@ def test_the_printer_s_paper_decides(printed: Print) -> None:
 
 
 def test_on_screen_one_sheet_alone_says_how_to_see_the_others(
-    chromium: Browser, files: dict[str, Path]
+    browser: Browser, files: dict[str, Path]
 ) -> None:
-    page = chromium.new_page()
+    page = browser.new_page()
     page.goto(files["draft"].as_uri())
     page.get_by_role("link", name="Pull list").click()
     seen = [one.get_attribute("id") for one in page.locator(".sheet").all() if one.is_visible()]
@@ -199,8 +187,8 @@ def test_on_screen_one_sheet_alone_says_how_to_see_the_others(
     assert after == ["buying", "cost", "goods", "hire", "pull", "cards"]
 
 
-def test_nothing_is_loaded_from_elsewhere(chromium: Browser, files: dict[str, Path]) -> None:
-    page = chromium.new_page()
+def test_nothing_is_loaded_from_elsewhere(browser: Browser, files: dict[str, Path]) -> None:
+    page = browser.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(files["draft"].as_uri())

@@ -2,11 +2,13 @@
 
 import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from tests.running import ROOT, Command, sitegen
+from tests.build.planting import plant
+from tests.running import DEMO_DAY, ROOT, Command, sitegen, sitegen_apart
 
 
 @pytest.fixture
@@ -18,11 +20,11 @@ def studio(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo, built once for all tests that only look; its output lies in `out`."""
-    folder = tmp_path_factory.mktemp("demo")
-    shutil.copytree(ROOT / "content", folder / "content")
-    done = sitegen(folder, "build", "--today", "2026-11-25")
+def planted(like_demo: Callable[[Path], Path], tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo with a canary in every private field, built."""
+    folder = like_demo(tmp_path_factory.mktemp("planted"))
+    plant(folder / "content")
+    done = sitegen(folder, "build", *DEMO_DAY)
     assert done.returncode == 0, done.stderr
     return folder
 
@@ -31,5 +33,15 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def run(studio: Path) -> Command:
     def command(*arguments: str, **options: str) -> "subprocess.CompletedProcess[str]":
         return sitegen(studio, *arguments, **options)
+
+    return command
+
+
+@pytest.fixture
+def run_apart(studio: Path) -> Command:
+    """Like `run`, in a process of its own."""
+
+    def command(*arguments: str, **options: str) -> "subprocess.CompletedProcess[str]":
+        return sitegen_apart(studio, *arguments, **options)
 
     return command

@@ -2,6 +2,7 @@
 
 import json
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 from tests.running import Command, sitegen, whole
@@ -17,8 +18,8 @@ def test_a_build_gives_the_worked_figures(run: Command, studio: Path) -> None:
     assert made == worked
 
 
-def test_a_build_says_what_was_written_what_to_open_and_what_next(run: Command) -> None:
-    said = run("build").stdout.splitlines()
+def test_a_build_says_what_was_written_what_to_open_and_what_next(run_apart: Command) -> None:
+    said = run_apart("build").stdout.splitlines()
     assert said[0].startswith("Wrote 1 event")
     assert any(line.startswith("Open") and "proposal.html" in line for line in said)
     assert said[-1].startswith("Next")
@@ -40,10 +41,10 @@ def test_a_page_somebody_changed_is_written_again(run: Command, studio: Path) ->
     assert page.read_bytes() == wanted
 
 
-def test_two_builds_give_the_same_bytes(run: Command, studio: Path) -> None:
-    run("build", PYTHONHASHSEED="1")
+def test_two_builds_give_the_same_bytes(run_apart: Command, studio: Path) -> None:
+    run_apart("build", PYTHONHASHSEED="1")
     first = whole(studio / "out")
-    run("build", "--out", "other", PYTHONHASHSEED="2", LC_ALL="C", TZ="Pacific/Kiritimati")
+    run_apart("build", "--out", "other", PYTHONHASHSEED="2", LC_ALL="C", TZ="Pacific/Kiritimati")
     assert whole(studio / "other") == first
 
 
@@ -135,7 +136,8 @@ def test_json_answers_for_machines(run: Command, studio: Path) -> None:
     assert [(one["code"], one["line"]) for one in found["problems"]] == [("key-unknown", 7)]
 
 
-def test_one_file_carries_its_pictures(demo: Path) -> None:
+def test_one_file_carries_its_pictures(like_demo: Callable[[Path], Path], tmp_path: Path) -> None:
+    demo = like_demo(tmp_path)
     done = sitegen(demo, "build", "pinnock", "--one-file", "--today", "2026-11-25")
     assert done.returncode == 0, done.stderr
     page = (demo / "out" / "desk" / "2027-05-08-pinnock-street" / "proposal-one-file.html").read_text()
@@ -167,9 +169,9 @@ def test_new_begins_a_studio_that_builds(tmp_path: Path) -> None:
     assert sitegen(tmp_path, "new", "2032-03-06-first").returncode == 2
 
 
-def test_wrong_usage_is_told_in_a_sentence(run: Command) -> None:
+def test_wrong_usage_is_told_in_a_sentence(run_apart: Command) -> None:
     for arguments in (("build", "--content", "nowhere"), ("build", "--today", "soon"), ("frob",), ()):
-        done = run(*arguments)
+        done = run_apart(*arguments)
         assert done.returncode == 2
         assert "Traceback" not in done.stderr
 

@@ -3,6 +3,7 @@
 import datetime as dt
 import re
 import shutil
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -20,8 +21,8 @@ from sitegen.seal.bundle import Bundle, Photo, Sealed, seal_bundle
 from sitegen.seal.keys import Secrets
 from sitegen.seal.opening import Opened
 from sitegen.seal.store import Store, find
-from tests.build.test_private import CANARY, DAY, plant
-from tests.running import ROOT, sitegen, whole
+from tests.build.planting import CANARY, plant
+from tests.running import DEMO_DAY, sitegen, whole
 
 EVENT = "2027-06-19-quillet-farm"
 TODAY = dt.date(2026, 11, 25)
@@ -62,15 +63,6 @@ def sealed_with(home: Path, more: str = "", figures: str = "", photo: bytes = b"
     carried = site.index.decode().split('id="sealed">', 1)[1].split("<", 1)[0]
     index = site.index.decode().replace(carried, sealed.page).encode()
     return SealedSite(site.pid, index, dict(sealed.files), {})
-
-
-@pytest.fixture(scope="module")
-def planted(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("planted")
-    shutil.copytree(ROOT / "content", folder / "content")
-    plant(folder / "content")
-    assert sitegen(folder, "build", *DAY).returncode == 0
-    return folder
 
 
 def test_nothing_is_found_in_any_event_of_the_demo(demo: Path) -> None:
@@ -137,12 +129,12 @@ def test_what_does_not_open_counts_as_found(planted: Path) -> None:
 
 
 def test_two_builds_that_differ_in_private_fields_alone_seal_the_same_bytes(
-    demo: Path, tmp_path: Path
+    demo: Path, like_demo: Callable[[Path], Path], tmp_path: Path
 ) -> None:
-    shutil.copytree(ROOT / "content", tmp_path / "content")
+    like_demo(tmp_path)
     plant(tmp_path / "content")
     shutil.copytree(demo / ".sitegen" / "keys", tmp_path / ".sitegen" / "keys")
-    assert sitegen(tmp_path, "build", *DAY).returncode == 0
+    assert sitegen(tmp_path, "build", *DEMO_DAY).returncode == 0
     assert whole(tmp_path / "out" / "desk") != whole(demo / "out" / "desk")
     assert whole(tmp_path / "out" / "sealed") == whole(demo / "out" / "sealed")
 

@@ -15,20 +15,16 @@ from sitegen.render.scripts import joined
 from sitegen.seal.keys import Secrets
 from sitegen.seal.store import Store, find
 from tests.running import Command, sitegen
-from tests.seal.scripts import Run, chromium, in_node
+from tests.seal.scripts import BOTH, Run, in_either, in_node
 
 EVENT = "2031-09-13-millrace"
 Figures = dict[str, Any]
 pytestmark = pytest.mark.slow
 
 
-@pytest.fixture(scope="module", params=["node", pytest.param("chromium", marks=pytest.mark.browser)])
+@pytest.fixture(scope="module", params=BOTH)
 def script(request: pytest.FixtureRequest) -> Iterator[Run]:
-    if request.param == "node":
-        yield in_node
-    else:
-        with chromium() as inside:
-            yield inside
+    yield from in_either(request)
 
 
 def figures(studio: Path) -> Figures:

@@ -1,17 +1,12 @@
 """Nothing private reaches the couple: two builds that differ in private fields alone give the same bytes."""
 
 import re
-import shutil
-from collections.abc import Callable
 from pathlib import Path
 
-import pytest
 from bs4 import BeautifulSoup
 
-from tests.running import sitegen, whole
-
-CANARY = "QXCANARY"
-DAY = ("--today", "2026-11-25")
+from tests.build.planting import CANARY
+from tests.running import whole
 
 
 def couple_files(folder: Path) -> dict[str, bytes]:
@@ -25,47 +20,6 @@ def told(page: bytes) -> str:
         if code.name == "style" or code.get("type") == "module":
             code.decompose()
     return str(soup)
-
-
-def each_file(content: Path, pattern: str, change: Callable[[str], str]) -> None:
-    for path in sorted(content.glob(pattern)):
-        path.write_text(change(path.read_text()))
-
-
-def plant(content: Path) -> None:
-    """Write a canary, or another number, into every private field that the demo has."""
-
-    def shared(text: str) -> str:
-        text = re.sub(r"sold_as: \"[^\"]*\"", f'sold_as: "{CANARY}SOLD"', text)
-        text = re.sub(r"(?m)^(  private: ).*$", rf"\g<1>{CANARY}STEM", text)
-        text = re.sub(r"replace: [0-9.]+", "replace: 7131.13", text)
-        return re.sub(r"owned: [0-9]+", "owned: 7131", text)
-
-    def suppliers(text: str) -> str:
-        text = re.sub(r"(name: )[^,}\n]+", rf"\g<1>{CANARY}NAME", text)
-        text = re.sub(r"(phone: )[^,}\n]+", r"\g<1>555-0199", text)
-        return re.sub(r"(email: )[^,}\n]+", rf"\g<1>{CANARY.lower()}@mail.example", text)
-
-    def event(text: str) -> str:
-        text = re.sub(r"(?m)^budget: .*$", "budget: 7131.13", text)
-        return re.sub(r"(?m)^(\s*private: ).*$", rf"\g<1>{CANARY}NOTE", text)
-
-    each_file(content, "stems.yaml", shared)
-    each_file(content, "goods.yaml", shared)
-    each_file(content, "suppliers.yaml", suppliers)
-    each_file(content, "events/*/*.md", event)
-    studio = content / "studio.md"
-    studio.write_text(re.sub(r"(pay: )[0-9.]+", r"\g<1>71.31", studio.read_text()))
-
-
-@pytest.fixture(scope="module")
-def planted(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("planted")
-    shutil.copytree(Path(__file__).parent.parent.parent / "content", folder / "content")
-    plant(folder / "content")
-    done = sitegen(folder, "build", *DAY)
-    assert done.returncode == 0, done.stderr
-    return folder
 
 
 def test_the_planting_changed_what_the_florist_sees(demo: Path, planted: Path) -> None:

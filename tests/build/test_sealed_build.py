@@ -3,6 +3,7 @@
 import json
 import shutil
 import stat
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from sitegen.seal.keys import Secrets, choose_link
 from sitegen.seal.link import fragment
 from sitegen.seal.opening import Opened, open_page, open_photo
 from sitegen.seal.store import Store, find
-from tests.running import ROOT, Command, sitegen, whole
+from tests.running import Command, sitegen, whole
 
 EVENT = "2031-09-13-millrace"
 SITE = {"404.html", "_headers", ".nojekyll"}
@@ -116,17 +117,17 @@ def test_keys_are_for_their_owner_alone(run: Command, studio: Path) -> None:
     assert [stat.S_IMODE(path.stat().st_mode) for path in folder.iterdir()] == [0o600]
 
 
-def test_the_same_content_and_key_give_the_same_bytes(run: Command, studio: Path) -> None:
-    run("build", PYTHONHASHSEED="1", TZ="Pacific/Auckland")
+def test_the_same_content_and_key_give_the_same_bytes(run_apart: Command, studio: Path) -> None:
+    run_apart("build", PYTHONHASHSEED="1", TZ="Pacific/Auckland")
     first = whole(studio / "out" / "sealed")
     shutil.rmtree(studio / "out")
-    run("build", PYTHONHASHSEED="2", TZ="America/Lima", LC_ALL="C")
+    run_apart("build", PYTHONHASHSEED="2", TZ="America/Lima", LC_ALL="C")
     assert whole(studio / "out" / "sealed") == first
     assert set(first) > SITE
 
 
-def test_one_word_changes_one_file_of_the_demo(tmp_path: Path) -> None:
-    shutil.copytree(ROOT / "content", tmp_path / "content")
+def test_one_word_changes_one_file_of_the_demo(like_demo: Callable[[Path], Path], tmp_path: Path) -> None:
+    like_demo(tmp_path)
     sitegen(tmp_path, "build")
     before = whole(tmp_path / "out" / "sealed")
     path = tmp_path / "content" / "events" / "2027-06-19-quillet-farm" / "event.md"

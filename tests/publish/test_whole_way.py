@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.browser.conftest import browser as browser  # noqa: PLC0414 - the same fixture, for this folder too
 from tests.browser.sealing import EVENT, open_it, photo, watched, with_photos
 from tests.publish.served import serving
 from tests.running import sitegen

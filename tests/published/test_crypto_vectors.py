@@ -11,7 +11,7 @@ from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from sitegen.seal.base32 import decode, encode
 from sitegen.seal.lock import hkdf, lock, mac, stretched
-from tests.seal.scripts import Run, chromium, in_node
+from tests.seal.scripts import BOTH, Run, in_either
 
 PUBLISHED = json.loads(
     (Path(__file__).parents[1] / "vectors" / "seal" / "published.json").read_text(encoding="utf-8")
@@ -19,13 +19,9 @@ PUBLISHED = json.loads(
 HKDF, PBKDF2, GCM = (PUBLISHED[name]["cases"] for name in ("hkdf", "pbkdf2", "gcm"))
 
 
-@pytest.fixture(scope="module", params=["node", pytest.param("chromium", marks=pytest.mark.browser)])
+@pytest.fixture(scope="module", params=BOTH)
 def run(request: pytest.FixtureRequest) -> Iterator[Run]:
-    if request.param == "node":
-        yield in_node
-    else:
-        with chromium() as inside:
-            yield inside
+    yield from in_either(request)
 
 
 def test_there_are_as_many_as_were_chosen() -> None:

@@ -12,7 +12,7 @@ from sitegen.render.scripts import joined
 from sitegen.reply.code import write_code
 from sitegen.reply.notes import notes_digest, notes_in
 from tests.reply.drawn import random_said, random_table
-from tests.seal.scripts import Run, chromium, in_node
+from tests.seal.scripts import BOTH, Run, in_either
 from tests.vectors.make_reply import FILE, said_json
 
 CODE = joined("text.js", "code.js")
@@ -26,13 +26,9 @@ return codes;
 )
 
 
-@pytest.fixture(scope="module", params=["node", pytest.param("chromium", marks=pytest.mark.browser)])
+@pytest.fixture(scope="module", params=BOTH)
 def run(request: pytest.FixtureRequest) -> Iterator[Run]:
-    if request.param == "node":
-        yield in_node
-    else:
-        with chromium() as inside:
-            yield inside
+    yield from in_either(request)
 
 
 def test_the_vectors(run: Run) -> None:

@@ -5,17 +5,13 @@ from collections.abc import Iterator
 import pytest
 
 from sitegen.seal.keys import Secrets
-from tests.seal.scripts import Run, chromium, in_node
+from tests.seal.scripts import BOTH, Run, in_either
 
 
-@pytest.fixture(scope="module", params=["node", pytest.param("chromium", marks=pytest.mark.browser)])
+@pytest.fixture(scope="module", params=BOTH)
 def run(request: pytest.FixtureRequest) -> Iterator[Run]:
     """Run scripts in Node, then in Chromium."""
-    if request.param == "node":
-        yield in_node
-    else:
-        with chromium() as inside:
-            yield inside
+    yield from in_either(request)
 
 
 @pytest.fixture

@@ -9,10 +9,9 @@ from contextlib import contextmanager
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from sitegen.render.scripts import joined
-from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 
 MODULES = ("link.js", "envelope.js", "open.js")
 NODE = shutil.which("node")
@@ -43,17 +42,26 @@ def in_node(body: str, given: Any = None) -> Any:
 
 
 @contextmanager
-def chromium(origin: str = "https://proposal.example") -> Iterator[Run]:
+def in_chromium(browser: Browser, origin: str = "https://proposal.example") -> Iterator[Run]:
     """A page of *origin*, answered here: nothing leaves the machine."""
-    if MAY_SKIP:
-        pytest.skip("no Chromium is installed")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        page = browser.new_page()
-        page.route("**/*", lambda route: route.fulfill(content_type="text/html", body="<title>.</title>"))
-        page.goto(f"{origin}/")
-        yield _in(page)
-        browser.close()
+    page = browser.new_page()
+    page.route("**/*", lambda route: route.fulfill(content_type="text/html", body="<title>.</title>"))
+    page.goto(f"{origin}/")
+    yield _in(page)
+    page.close()
+
+
+def in_either(request: pytest.FixtureRequest) -> Iterator[Run]:
+    """Give what the fixture's parameter names, `node` or `chromium`, to run scripts in."""
+    if request.param == "node":
+        yield in_node
+    else:
+        with in_chromium(request.getfixturevalue("browser")) as inside:
+            yield inside
+
+
+BOTH = ["node", pytest.param("chromium", marks=pytest.mark.browser)]
+"""The parameters of such a fixture."""
 
 
 def _in(page: Page) -> Run:

@@ -277,7 +277,13 @@ def test_why_a_backup_does_not_open(guarded: Secrets) -> None:
     assert unpacked(data, "amber wren") is Failure.WRONG_PHRASE
     assert unpacked(data, "") is Failure.NO_PHRASE
     assert unpacked(b"PK" + data, "amber owl") is Failure.FOREIGN
-    for changed in (data[:-1], data[:20], data[:8], data + b"\0", data[:50] + b"?" + data[51:]):
+    for changed in (
+        data[:-1],
+        data[:20],
+        data[:8],
+        data + b"\0",
+        data[:50] + bytes([data[50] ^ 1]) + data[51:],
+    ):
         assert unpacked(changed, "amber owl") is Failure.DAMAGED
 
 
