@@ -218,7 +218,7 @@ def _matrix(voice: OrderVoice, portion: Portion, piece: Piece) -> Matrix | None:
         for row in block.rows
         if row.each is not None
     ]
-    return Matrix(tuple(copy_names(voice, portion)), tuple(rows))
+    return Matrix(tuple(copy_names(voice, portion.id)), tuple(rows))
 
 
 def _by_copy(blocks: Sequence[Block], copies: int) -> list[dict[str, int]]:

@@ -4,8 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sitegen.model.piece import Piece
-from sitegen.order.need import Portion
+from sitegen.order.copies import copies_of
 from sitegen.order.order import Row
 from sitegen.order.rolls import Roll, lay, longer_than
 from sitegen.render.order_page import Cell, CutRow, RollView
@@ -54,22 +53,23 @@ def _too_long(voice: OrderVoice, row: Row, cuts: Sequence[_One]) -> Iterator[str
 
 
 def _cuts(voice: OrderVoice, good: str) -> list[_One]:
-    made = {portion.id: portion for portion in voice.order.portions}
     return [
         _One(cut.length, cut.piece, tick)
         for cut in voice.order.need.cuts[good]
-        for tick in copy_names(voice, made[cut.piece])
+        for tick in copy_names(voice, cut.piece)
     ]
 
 
-def copy_names(voice: OrderVoice, portion: Portion) -> list[str]:
+def copy_names(voice: OrderVoice, piece: str) -> list[str]:
     """Name the wearer of each copy; the unpaid ones are spare, and copies without a name are numbered."""
-    piece: Piece = voice.pieces[portion.id]
-    names = [wearer.name for wearer in piece.wearers][: portion.copies]
-    first_spare = max(len(names), portion.copies - piece.extra) if names else portion.copies
-    numbers = [str(i + 1) for i in range(len(names), first_spare)]
-    spare = [voice.words("spare")] * (portion.copies - first_spare)
-    return [*names, *numbers, *spare] if portion.copies > 1 or names else [""]
+    copies, named = copies_of(voice.order, piece), bool(voice.pieces[piece].wearers)
+    if len(copies) == 1 and not named:
+        return [""]
+    spare = voice.words("spare")
+    return [
+        copy.wearer.name if copy.wearer else spare if copy.spare and named else str(copy.number)
+        for copy in copies
+    ]
 
 
 def _view(
