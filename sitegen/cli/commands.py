@@ -35,15 +35,16 @@ def settings_of(options: argparse.Namespace) -> Settings:
 
 def build(options: argparse.Namespace) -> int:
     """Compile everything, or the named events."""
-    found, outcome = _build(options)
+    found, outcome = built(options)
     if options.json:
-        say_json(_as_json(found, outcome))
+        say_json(as_json(found, outcome))
     elif outcome.ok:
         _say_built(found, outcome, options)
     return DONE if outcome.ok else CONTENT
 
 
-def _build(options: argparse.Namespace) -> tuple[Survey, Outcome]:
+def built(options: argparse.Namespace) -> tuple[Survey, Outcome]:
+    """Build what is stale of what *options* name, and say every problem; with JSON, they are the caller's."""
     settings = settings_of(options)
     if settings.one_file and not settings.events:
         raise Stop("name the event whose page is to be mailed: sitegen build EVENT --one-file", USAGE)
@@ -93,7 +94,8 @@ def _events(number: int) -> str:
     return "1 event" if number == 1 else f"{number} events"
 
 
-def _as_json(found: Survey, outcome: Outcome) -> dict[str, object]:
+def as_json(found: Survey, outcome: Outcome) -> dict[str, object]:
+    """Give what a build made as plain data."""
     return {
         "ok": outcome.ok,
         "out": str(found.settings.out),
@@ -143,29 +145,6 @@ def _write_schemas(options: argparse.Namespace) -> int:
         say(f"Wrote {len(names)} schemas to {folder}: {', '.join(names)}.")
         say("Next  point your editor's YAML settings at them")
     return DONE
-
-
-def order(options: argparse.Namespace) -> int:
-    """Write the order of events; it stands beside the other pages of each."""
-    found, outcome = _build(options)
-    if options.json:
-        say_json(_as_json(found, outcome))
-    elif outcome.ok:
-        for event in found.wanted:
-            folder = options.out / "desk" / event
-            say(f"Wrote {folder / 'order.html'}")
-            for name in sorted(folder.glob("order-*.csv")):
-                say(f"      {name}")
-        say("Open it and print; order.html#pull prints the pull list alone.")
-        for event in found.wanted:
-            if not _approved(options.out / "desk" / event):
-                say(f"Every sheet of {event} says DRAFT: it has not been approved.")
-    return DONE if outcome.ok else CONTENT
-
-
-def _approved(folder: Path) -> bool:
-    """Whether an event's sheets, as they were built, are of something approved; a past one may be either."""
-    return 'class="draft"' not in (folder / "order.html").read_text(encoding="utf-8")
 
 
 def why(options: argparse.Namespace) -> int:

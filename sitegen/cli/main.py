@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from sitegen import __version__
-from sitegen.cli import commands, consultation
+from sitegen.cli import commands, consultation, order
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.values.number import Unreadable
 from sitegen.values.when import date
@@ -125,11 +125,7 @@ def _looking(
     why.add_argument("--answers", metavar="CHOICE=ANSWER", nargs="+", default=[], help="at these answers")
     why.set_defaults(command=commands.why)
 
-    order = commands_of.add_parser(
-        "order", parents=[common, writing], help="write the order of an event, to print"
-    )
-    order.add_argument("events", nargs="+", metavar="EVENT")
-    order.set_defaults(command=commands.order)
+    order.add(commands_of, [common, writing])
 
 
 def _outgoing(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:
