@@ -59,7 +59,7 @@ def event_view(
         warnings=tuple(_warned(text) for text in warnings),
         sums=sum_lines(priced, picks, totals, figures),
         shares=group_shares(priced, totals, figures),
-        left=left_lines(priced, picks, left_of(totals, order), order, figures),
+        left=left_lines(left_of(totals, order), order, figures),
         payments=payment_lines(priced, totals, figures),
         notes=tuple(_notes(priced, picks)),
         pieces=piece_rows(priced, picks, totals, figures),

@@ -45,7 +45,7 @@ class Figures:
 
     def day(self, day: dt.date) -> str:
         """Print a day with its weekday, and its year where that is not today's: `Sat, May 8`."""
-        return _short(day, self.voice.language, with_year=day.year != self.today.year)
+        return short_day(day, self.voice.language, with_year=day.year != self.today.year)
 
     def moment(self, day: dt.date) -> Moment:
         return Moment(day.isoformat(), self.day(day))
@@ -76,7 +76,8 @@ def _bare(money: MoneyFormat) -> tuple[MoneyFormat, str]:
 
 
 @lru_cache(maxsize=4096)
-def _short(day: dt.date, language: str, *, with_year: bool) -> str:
+def short_day(day: dt.date, language: str, *, with_year: bool = False) -> str:
+    """Print a day with its weekday: `Sat, May 8`, with its year if wanted."""
     # U+00A0 keeps a day in one piece where a narrow column breaks its lines.
     skeleton = "yMMMEd" if with_year else "MMMEd"
     return format_skeleton(skeleton, day, locale=locale_of(language)).replace(" ", "\u00a0")

@@ -1,16 +1,11 @@
-"""What is left of a proposal: after materials, and after hands."""
+"""What is left of a proposal after materials; `order.work` knows the hours of hands."""
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from sitegen.choices.picks import Pick, Picks
 from sitegen.choices.totals import Totals
 from sitegen.order.order import Order
-from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.values.money import share
 from sitegen.values.number import total
-
-_NONE = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,21 +36,3 @@ def left_of(totals: Totals, order: Order) -> Left:
     cost = order.priced.shared.currency.units(order.cost)
     stems, goods, deliveries = share(cost, parts) if order.cost else (0, 0, 0)
     return Left(before_tax, stems, goods, deliveries)
-
-
-def hours(priced: PricedEvent, picks: Picks) -> Fraction:
-    """Hours of hands: building, extra pieces too, and on site and at second places for each of the hands.
-
-    What the couple make themselves takes no building here.
-    """
-    both = zip(priced.pieces, picks.pieces, strict=True)
-    return total(_minutes(one, pick) for one, pick in both if pick.quantity and not pick.out) / 60
-
-
-def _minutes(priced: PricedPiece, pick: Pick) -> Fraction:
-    piece, made = priced.file.piece, priced.at(pick.answers).made
-    on_site = piece.site.minutes * piece.site.hands
-    if piece.second_place:
-        on_site += piece.second_place.minutes * piece.second_place.hands
-    building = _NONE if made.by_couple else made.minutes * (pick.quantity + piece.extra)
-    return building + on_site * pick.quantity

@@ -6,10 +6,11 @@ from fractions import Fraction
 from sitegen.choices.picks import Picks
 from sitegen.choices.totals import Totals
 from sitegen.order.order import Order
+from sitegen.order.work import hours
 from sitegen.price.priced import PricedEvent
 from sitegen.render.desk import GroupShare, Line, Payment
 from sitegen.render.desk_figures import Figures
-from sitegen.render.desk_left import Left, hours
+from sitegen.render.desk_left import Left
 from sitegen.render.desk_pieces import length
 from sitegen.values.money import share
 from sitegen.values.number import decimal_text
@@ -50,9 +51,7 @@ def _budget(priced: PricedEvent, totals: Totals, figures: Figures) -> Iterator[L
         yield Line(_("over it") if over > 0 else _("under it"), figures.amount(abs(over)), "note")
 
 
-def left_lines(
-    priced: PricedEvent, picks: Picks, left: Left, order: Order, figures: Figures
-) -> tuple[Line, ...]:
+def left_lines(left: Left, order: Order, figures: Figures) -> tuple[Line, ...]:
     """What the order takes of the proposal, then what the hands take where the crew's pay is known."""
     _, amount = figures.voice.words, figures.amount
     suppliers = _.plural("Deliveries, {n} supplier", "Deliveries, {n} suppliers", len(order.deliveries))
@@ -63,19 +62,19 @@ def left_lines(
         Line(_("Hard goods"), amount(-left.goods)),
         Line(suppliers, amount(-left.deliveries)),
         Line(_("Left after materials"), kept, "sum"),
-        *_hands(priced, picks, left, figures),
+        *_hands(order, left, figures),
     )
 
 
-def _hands(priced: PricedEvent, picks: Picks, left: Left, figures: Figures) -> Iterator[Line]:
-    crew, money = priced.terms.crew, priced.shared.currency
+def _hands(order: Order, left: Left, figures: Figures) -> Iterator[Line]:
+    crew, money = order.priced.terms.crew, order.priced.shared.currency
     if crew is None or crew.pay is None:
         return
-    _, worked = figures.voice.words, hours(priced, picks)
+    _, worked = figures.voice.words, hours(order)
     cost = money.units(worked * crew.pay)
     said = decimal_text(worked, 1).replace(".", figures.voice.decimal)
     pay = figures.amount(money.units(crew.pay))
-    yield Line(_("Building and on site, {hours} h × {pay}", hours=said, pay=pay), figures.amount(-cost))
+    yield Line(_("Hands, {hours} h × {pay}", hours=said, pay=pay), figures.amount(-cost))
     yield Line(_("Left after hands"), figures.amount(left.after_materials - cost), "sum")
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from sitegen.model.catalogue import Stem, Supplier
 from sitegen.order.calendar import Arrival
+from sitegen.order.deliveries import deliveries
 from sitegen.order.order import Row
 from sitegen.render.order_care import cares, of_goods, of_stems
 from sitegen.render.order_page import BuyBlock, Buying, BuyRow
@@ -34,12 +35,7 @@ def buying(voice: OrderVoice) -> Buying | None:
 
 def by_delivery(voice: OrderVoice) -> list[list[Row]]:
     """Group the order's rows by delivery day and supplier."""
-    groups: dict[tuple[bool, str, int], list[Row]] = {}
-    suppliers = list(voice.shared.suppliers)
-    for row in voice.order.rows:
-        day = row.arrival.day.isoformat() if row.arrival else ""
-        groups.setdefault((row.arrival is None, day, suppliers.index(row.supplier)), []).append(row)
-    return [rows for _, rows in sorted(groups.items())]
+    return [list(one.rows) for one in deliveries(voice.order)]
 
 
 def _notes(voice: OrderVoice) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from sitegen.render.order_card import Cards
+from sitegen.render.order_day_page import DaysSheet
 from sitegen.render.order_parts import Head, Name
 
 
@@ -218,9 +219,10 @@ class OrderPage:
     hire: Hire | None
     pull: PullSheet | None
     cards: Cards | None
+    days: DaysSheet | None
 
     @property
     def heads(self) -> tuple[Head, ...]:
         """The sheets that are there, in the order in which they are printed."""
-        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull, self.cards)
+        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull, self.cards, self.days)
         return tuple(sheet.head for sheet in sheets if sheet)

@@ -11,6 +11,7 @@ from sitegen.render.dates import reads_from
 from sitegen.render.order_buying import buying
 from sitegen.render.order_cards import Seen, cards
 from sitegen.render.order_cost import cost
+from sitegen.render.order_days import days_sheet
 from sitegen.render.order_goods import goods, hire
 from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
@@ -58,6 +59,7 @@ def order_view(
         hire=hire(voice),
         pull=pull_sheet(voice),
         cards=cards(voice, seen or {}),
+        days=days_sheet(voice),
     )
 
 

@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
 from markupsafe import Markup
 
@@ -12,11 +13,12 @@ from sitegen.model.piece import Piece
 from sitegen.order.buy import Thing
 from sitegen.order.order import Order
 from sitegen.render.dates import clock, long_date
-from sitegen.render.desk_figures import Figures, figures_for
+from sitegen.render.desk_figures import Figures, figures_for, short_day
 from sitegen.render.order_parts import Head, Name
 from sitegen.render.voice import Voice
 from sitegen.render.words import Words
 from sitegen.values.length import Length
+from sitegen.values.number import decimal_text
 
 NB = "\N{NO-BREAK SPACE}"
 _MARGIN = 34
@@ -58,6 +60,19 @@ class OrderVoice:
     def day(self, day: dt.date) -> str:
         """Print a day briefly, its year only where that is not today's: `Wed, May 5`."""
         return self.figures.day(day)
+
+    def weekday(self, day: dt.date) -> str:
+        """Print a day of the event's own weeks, whose year stands on every page: `Wed, May 5`."""
+        return short_day(day, self.voice.language)
+
+    def hours(self, minutes: Fraction) -> str:
+        """Print minutes as hours with one decimal, no unit: `7.1`."""
+        return decimal_text(minutes / 60, 1).replace(".", self.voice.decimal)
+
+    def minutes(self, minutes: Fraction) -> str:
+        """Print minutes, begun ones counted: `25 min`, from an hour on `1:36`; nothing for none."""
+        whole, rest = divmod(ceil(minutes), 60)
+        return f"{whole}:{rest:02}" if whole else self.words("{n} min", n=rest).replace(" ", NB) * bool(rest)
 
     def date(self, day: dt.date) -> str:
         """Print a date with its year: `May 5, 2027`."""

@@ -10,6 +10,7 @@ from sitegen.values.number import Unreadable, shorten
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 FIRST_YEAR, LAST_YEAR = 2001, 2199  # far enough from the calendar's ends to count days both ways
+_LONGEST_STEP = dt.timedelta(hours=18)
 _TIME = re.compile(r"([0-9]{1,2}):([0-9]{2})", re.ASCII)
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})", re.ASCII)
 _DAYS = re.compile(r"([0-9]{1,4}) days?( before)?", re.ASCII)
@@ -75,6 +76,19 @@ def date(text: str) -> dt.date:
     if not FIRST_YEAR <= found.year <= LAST_YEAR:
         raise Unreadable(f"no event is in {found.year}", f"write a year from {FIRST_YEAR} to {LAST_YEAR}")
     return found
+
+
+def following(last: dt.datetime, time: dt.time) -> dt.datetime:
+    """Give when *time* of day comes after *last*: the same day, or after midnight the next one's.
+
+    Nobody plans a step of more than eighteen hours; there the same day stands, though it lies before *last*.
+
+    >>> following(dt.datetime(2027, 6, 12, 23, 30), dt.time(1))
+    datetime.datetime(2027, 6, 13, 1, 0)
+    """
+    same = dt.datetime.combine(last.date(), time)
+    after = same + dt.timedelta(days=1)
+    return after if same < last and after - last <= _LONGEST_STEP else same
 
 
 def moment(text: str) -> dt.datetime:

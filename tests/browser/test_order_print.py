@@ -102,7 +102,9 @@ def test_every_page_names_its_sheet_and_counts_itself(printed: Print, paper: str
     for i, text in enumerate(texts):
         assert f"page {i + 1} of {len(texts)}" in text
         assert re.search(
-            r"Buying list|What it costs|Hard goods and ribbon|Hire, out and back|Pull list|Build cards", text
+            r"Buying list|What it costs|Hard goods and ribbon|(?:Hire|Rentals), out and back|Pull list"
+            r"|Build cards|Preparation days",
+            text,
         )
 
 
@@ -163,7 +165,7 @@ def test_one_sheet_alone_counts_its_own_pages(printed: Print, paper: str) -> Non
     whole, hire = printed(paper, "approved"), printed(paper, "approved", "#hire")
     assert len(hire.pages) < len(whole.pages)
     for i, text in enumerate(hire.texts()):
-        assert "Hire, out and back" in text
+        assert "Rentals, out and back" in text
         assert f"page {i + 1} of {len(hire.pages)}" in text
         assert "Show all sheets" not in text
 
@@ -184,7 +186,7 @@ def test_on_screen_one_sheet_alone_says_how_to_see_the_others(
     after = [one.get_attribute("id") for one in page.locator(".sheet").all() if one.is_visible()]
     page.close()
     assert seen == ["pull"]
-    assert after == ["buying", "cost", "goods", "hire", "pull", "cards"]
+    assert after == ["buying", "cost", "goods", "hire", "pull", "cards", "days"]
 
 
 def test_nothing_is_loaded_from_elsewhere(browser: Browser, files: dict[str, Path]) -> None:

@@ -22,11 +22,12 @@ from sitegen.choices.totals import totals
 from sitegen.model.content import EventFolder, Shared
 from sitegen.model.event import Paid
 from sitegen.order.order import order
+from sitegen.order.work import hours
 from sitegen.price.event import price_event
 from sitegen.render.desk import EVENT_TEMPLATE, THEME, DeskEvent, PieceRow
 from sitegen.render.desk_event import event_view
 from sitegen.render.desk_figures import figures_for
-from sitegen.render.desk_left import hours, left_of
+from sitegen.render.desk_left import left_of
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
 from sitegen.values.money import Currency
@@ -153,8 +154,9 @@ def test_contained_tax_is_not_left_to_the_studio() -> None:
     assert told["Left after materials"] == "70.00 · 70%"
 
 
-def test_hands_are_paid_for_building_and_for_work_on_site() -> None:
-    # (3 + 1 extra) × 30 min + 3 × 2 hands × 10 min + 3 × 2 hands × 5 min = 120 + 60 + 30 min = 3.5 h
+def test_hands_are_paid_for_all_they_do() -> None:
+    # (3 + 1 extra) × 30 min + 3 × 2 hands × 10 min + 3 × 2 hands × 5 min = 120 + 60 + 30 min = 3.5 h;
+    # four bunches, four pieces to pull and a van to load: 4 × 6 + 4 × 4 + 20 min = 1 h.
     places = [{"id": "barn", "name": "Barn"}]
     piece = {
         "recipe": {"rose": "1"},
@@ -164,11 +166,15 @@ def test_hands_are_paid_for_building_and_for_work_on_site() -> None:
         "site": {"minutes": "10", "hands": "2"},
         "second_place": {"place": "barn", "minutes": "5", "hands": "2"},
     }
-    shared = make.shared(stems={"rose": make.stem("10.00")}, crew={"pay": "20.00"})
+    shared = make.shared(
+        stems={"rose": make.stem("10.00")},
+        crew={"pay": "20.00"},
+        work={"bunch": "6", "pull": "4", "load": "20"},
+    )
     told = lines(view_of(shared, make.event(piece, places=places)))
-    assert told["Building and on site, 3.5 h × 20.00"] == "−70.00"
+    assert told["Hands, 4.5 h × 20.00"] == "−90.00"
     # Three at 10.00 are sold, four roses are bought.
-    assert (told["Left after materials"], told["Left after hands"]) == ("−10.00 · −33%", "−80.00")
+    assert (told["Left after materials"], told["Left after hands"]) == ("−10.00 · −33%", "−100.00")
 
 
 def test_without_pay_nothing_is_said_of_hands(millrace: DeskEvent) -> None:
@@ -176,7 +182,7 @@ def test_without_pay_nothing_is_said_of_hands(millrace: DeskEvent) -> None:
 
 
 def test_what_the_couple_make_takes_no_building_and_what_is_left_out_takes_no_hands() -> None:
-    shared = make.shared(stems={"rose": make.stem("10.00")})
+    shared = make.shared(stems={"rose": make.stem("10.00")}, work={"bunch": "0", "pull": "6", "load": "30"})
     priced = price_event(
         shared,
         make.event(
@@ -186,9 +192,10 @@ def test_what_the_couple_make_takes_no_building_and_what_is_left_out_takes_no_ha
         ),
     )
     picks = usual_picks(table(priced))
-    assert hours(priced, picks) == 1 + 3
+    # What the couple make is pulled as one; the van is loaded for the rest.
+    assert hours(order(priced, picks, TODAY)) == 1 + 3 + Fraction(5 * 6 + 30, 60)
     out = Picks((picks.pieces[0], Pick((), 1, out=True), Pick((), 0)))
-    assert hours(priced, out) == 0
+    assert hours(order(priced, out, TODAY)) == Fraction(6, 60)
 
 
 @given(st.lists(st.fractions(Fraction(1, 300), 50, max_denominator=999), min_size=1, max_size=6))
