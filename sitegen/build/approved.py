@@ -40,7 +40,8 @@ class Stand:
     `priced` at `picks` is what its figures, its order and the desk are made from: the content at what we
     suggest, or what was approved. `page` is what the couple's page shows. `approved` is the day of an
     approval that holds; `settled` tells that nothing newer was sent since, so that the page shows it too.
-    `issued` is the day of the last revision, while the couple's page shows just that.
+    `issued` is the day of the last revision, while the couple's page shows just that. `replied` is the day of
+    the reply that was approved, `proposed` that of the proposal that `priced` at `picks` shows, once sent.
     """
 
     priced: PricedEvent
@@ -52,6 +53,8 @@ class Stand:
     settled: bool = False
     changed: Since | None = None
     issued: dt.date | None = None
+    proposed: dt.date | None = None
+    replied: dt.date | None = None
     problems: tuple[Problem, ...] = ()
 
 
@@ -63,6 +66,7 @@ def stand(content: PricedEvent, files: EventFiles, heads: Mapping[str, PhotoHead
     journal = read_records(files.folder, files.shown)
     last, agreed = last_revision(journal.records), standing(journal.records)
     now = snapshot(content, heads)
+    issued = last.day if last and not changed_for_couple(last.snapshot, now) else None
     told = Stand(
         content,
         picks,
@@ -70,7 +74,8 @@ def stand(content: PricedEvent, files: EventFiles, heads: Mapping[str, PhotoHead
         revision=last.number if last else None,
         stage=stage(journal.records, day, today),
         changed=_changed(now, revisions(journal.records)),
-        issued=last.day if last and not changed_for_couple(last.snapshot, now) else None,
+        issued=issued,
+        proposed=issued,
         problems=journal.problems,
     )
     return _frozen(told, agreed, journal, now) if agreed else told
@@ -100,12 +105,18 @@ def _frozen(told: Stand, agreed: Approved, journal: Journal, now: Snapshot) -> S
         settled=settled,
         changed=None if settled else told.changed,
         issued=revision.day if settled else told.issued,
+        proposed=revision.day,
+        replied=_replied(journal.records, agreed.approval.reply),
         problems=(*told.problems, *_moved(agreed, snap, now, content)),
     )
 
 
 def _revision(records: Sequence[Record], number: int) -> Revision | None:
     return next((one for one in revisions(records) if one.number == number), None)
+
+
+def _replied(records: Sequence[Record], number: int | None) -> dt.date | None:
+    return next((one.day for one in records if one.number == number), None)
 
 
 def _agreed_page(priced: PricedEvent, picks: Picks) -> PricedEvent:

@@ -13,6 +13,7 @@ from sitegen.order.figures import order_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
 from sitegen.pictures.store import Store
 from sitegen.render import desk, shell
+from sitegen.render.agreed import Settled, agreed_view
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
@@ -21,7 +22,7 @@ from sitegen.render.figures import figures
 from sitegen.render.order_csv import order_csv
 from sitegen.render.order_seen import seen_on_cards
 from sitegen.render.order_view import Stage, order_view
-from sitegen.render.pages import couple_page, florist_page
+from sitegen.render.pages import couple_page, florist_page, paper_page
 from sitegen.render.photos import Show, carried, linked
 from sitegen.render.proposal import Photos, couple_view
 from sitegen.render.standing import Standing
@@ -98,11 +99,14 @@ def event_pages(
     agreed = worked.totals.total - sum(worked.totals.tax)
     seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
     sheets = order_view(order, Stage(stand.revision, stand.approved), today, agreed, seen=seen)
+    agreed_on = Settled(stand.proposed, stand.replied, stand.approved)
+    to_sign = agreed_view(priced, worked.picks, agreed_on, today)
     texts = [text(found) for found in told]
     view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
     couple = _couple(worked, shown, linked(PICTURES), standing)
     pages = {
         "proposal.html": couple_page(couple, theme),
+        "agreed.html": paper_page("agreed.html", to_sign, own[SHEETS]),
         "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
         "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
         **order_csv(order),

@@ -1,7 +1,7 @@
 """How figures and days are printed on the desk: bare amounts under a head that names the currency."""
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -9,7 +9,7 @@ from babel.dates import format_skeleton
 
 from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import locale_of
-from sitegen.render.money import MoneyFormat
+from sitegen.render.money import MoneyFormat, without_sign
 from sitegen.render.voice import Voice, florist_voice
 from sitegen.values.money import Currency, half_away
 from sitegen.values.number import decimal_text
@@ -64,15 +64,8 @@ class Figures:
 def figures_for(language: str, currency: Currency, today: dt.date) -> Figures:
     """Give the figures of a studio of that *language* and *currency* on *today*."""
     voice = florist_voice(language, currency)
-    bare, symbol = _bare(voice.money)
+    bare, symbol = without_sign(voice.money)
     return Figures(voice, bare, symbol, today)
-
-
-@lru_cache(maxsize=16)
-def _bare(money: MoneyFormat) -> tuple[MoneyFormat, str]:
-    """Part a money format from its currency, which is printed once at the head of a column."""
-    symbol = "".join(money.plain).strip()
-    return replace(money, plain=("", ""), minus=("−", ""), plus=("+", "")), symbol
 
 
 @lru_cache(maxsize=4096)

@@ -32,14 +32,14 @@ def estimate(
             LineGroup(title, tuple(_line(event, i, sums, voice) for i in pieces))
             for title, pieces in parts.items()
         ),
-        sums=tuple(_sums(event, table, sums, voice)),
+        sums=tuple(sums_of(event, table, sums, voice)),
         total=money.exact(sums.total),
-        contained=tuple(_tax(event, sums, voice)) if table.included else (),
+        contained=tuple(taxes_of(event, sums, voice)) if table.included else (),
         least=_least(least, voice) if least else "",
         below_least=sums.total < least,
         extras=tuple(_extras(event, table, picks, sums, voice)),
-        payments=tuple(_payments(event, sums, voice)),
-        still=_still(event, sums, voice),
+        payments=tuple(payments_of(event, sums, voice)),
+        still=still_due(event, sums, voice),
     )
 
 
@@ -68,7 +68,8 @@ def _line(event: PricedEvent, i: int, sums: Totals, voice: Voice) -> Line:
     return Line(f"piece-{i + 1}", piece.file.piece.piece, times, voice.money.exact(sums.lines[i]))
 
 
-def _sums(event: PricedEvent, table: Table, sums: Totals, voice: Voice) -> Iterator[Sum]:
+def sums_of(event: PricedEvent, table: Table, sums: Totals, voice: Voice) -> Iterator[Sum]:
+    """Give what stands between lines and total: their sum, discount, charges, and tax where it is added."""
     _, money = voice.words, voice.money
     yield Sum("subtotal", _("All pieces"), "", money.exact(sums.subtotal))
     discount = event.terms.discount
@@ -79,7 +80,7 @@ def _sums(event: PricedEvent, table: Table, sums: Totals, voice: Voice) -> Itera
         detail = _of_pieces(charge, table.charges[i].least, voice)
         yield Sum(f"charge-{i + 1}", charge.label, detail, money.exact(amount or 0), shown=amount is not None)
     if not table.included:
-        yield from _tax(event, sums, voice)
+        yield from taxes_of(event, sums, voice)
 
 
 def _of_pieces(charge: Charge, least: int, voice: Voice) -> str:
@@ -97,7 +98,8 @@ def percent(share: Fraction | None, voice: Voice) -> str:
     return "" if share is None else voice.percent(decimal_text(share * 100))
 
 
-def _tax(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Sum]:
+def taxes_of(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Sum]:
+    """Give each tax: added to the total, or contained in it."""
     included = event.terms.tax.included
     for i, (rate, amount) in enumerate(zip(event.terms.tax.rates, sums.tax, strict=True)):
         label = voice.words("{tax} contained", tax=rate.label) if included else rate.label
@@ -113,7 +115,7 @@ def _extras(event: PricedEvent, table: Table, picks: Picks, sums: Totals, voice:
             yield Extra(f"charge-{i + 1}", Tick(label, voice.step(amount), voice.leads_to(added)))
 
 
-def _payments(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Due]:
+def payments_of(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Due]:
     """Give what came in, then the payments to come: all together they are the total."""
     units = event.shared.currency.units
     for paid in sorted(event.folder.event.paid, key=lambda paid: paid.date):
@@ -128,7 +130,8 @@ def _payments(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Due]:
         yield Due(f"payment-{number}", label, _due(payment, event, voice), voice.money.exact(amount))
 
 
-def _still(event: PricedEvent, sums: Totals, voice: Voice) -> Sum | None:
+def still_due(event: PricedEvent, sums: Totals, voice: Voice) -> Sum | None:
+    """Say what is still due once money came in, or what came in above the total."""
     if not event.folder.event.paid:
         return None
     due = sums.total - received(event)

@@ -5,7 +5,7 @@ Babel, writes the same text. Only the minus differs: it is the true minus, U+221
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -88,6 +88,13 @@ def money_format(language: str, currency: Currency) -> MoneyFormat:
         minus=(_MINUS.sub("−", minus_before), _MINUS.sub("−", minus_after)),
         plus=(_MINUS.sub("+", minus_before), _MINUS.sub("+", minus_after)),
     )
+
+
+@lru_cache(maxsize=16)
+def without_sign(money: MoneyFormat) -> tuple[MoneyFormat, str]:
+    """Part a format from its currency, which then stands once at the head of a column."""
+    symbol = "".join(money.plain).strip()
+    return replace(money, plain=("", ""), minus=("−", ""), plus=("+", "")), symbol
 
 
 def _sample(language: str, currency: Currency, amount: str) -> str:

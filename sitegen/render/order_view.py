@@ -4,8 +4,6 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from sitegen.order.order import Order
 from sitegen.render.dates import reads_from
 from sitegen.render.order_buying import buying
@@ -15,9 +13,8 @@ from sitegen.render.order_days import days_sheet
 from sitegen.render.order_goods import goods, hire
 from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
-from sitegen.render.order_voice import OrderVoice, css_text, order_voice, shorten
-
-_ONE_LINE = 42  # characters that stand on one line of the margin
+from sitegen.render.order_voice import OrderVoice, order_voice
+from sitegen.render.paper import css_text, named_and_dated, page_of_pages, shorten
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +46,9 @@ def order_view(
         direction=reads_from(voice.voice.language),
         title=voice.words("{event}, order", event=event.event),
         draft=stage.approved is None,
-        event=css_text(_event(event.event, voice.date(event.date))),
+        event=css_text(named_and_dated(event.event, voice.date(event.date))),
         foot=css_text(_foot(voice, stage)),
-        count=_count(voice),
+        count=page_of_pages(voice.words),
         made=_foot(voice, stage),
         buying=buying(voice),
         cost=cost(voice, agreed),
@@ -63,10 +60,6 @@ def order_view(
     )
 
 
-def _event(name: str, date: str) -> str:
-    return f"{shorten(name, max(12, _ONE_LINE - 3 - len(date)))} · {date}"
-
-
 def _foot(voice: OrderVoice, stage: Stage) -> str:
     """Tell two printouts on one bench apart: the revision, its approval, the day of the figures."""
     _, studio = voice.words, voice.shared.studio
@@ -76,10 +69,3 @@ def _foot(voice: OrderVoice, stage: Stage) -> str:
     figures = _("figures of {day}", day=voice.date(voice.today))
     phone = f" {studio.contact.phone}" if studio.contact.phone else ""
     return " · ".join((f"{state[:1].upper()}{state[1:]}", figures, f"{shorten(studio.studio)}{phone}"))
-
-
-def _count(voice: OrderVoice) -> Markup:
-    """Write "page x of y" as CSS, which alone knows the numbers."""
-    before, between, after = voice.words("page {x} of {y}", x="\n", y="\n").split("\n")
-    counted = Markup("{} counter(page) {} counter(pages) {}")
-    return counted.format(css_text(before), css_text(between), css_text(after))

@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from markupsafe import Markup
-
 from sitegen.model.content import Shared
 from sitegen.model.piece import Piece
 from sitegen.order.buy import Thing
@@ -15,13 +13,13 @@ from sitegen.order.order import Order
 from sitegen.render.dates import clock, long_date
 from sitegen.render.desk_figures import Figures, figures_for, short_day
 from sitegen.render.order_parts import Head, Name
+from sitegen.render.paper import css_text, shorten
 from sitegen.render.voice import Voice
 from sitegen.render.words import Words
 from sitegen.values.length import Length
 from sitegen.values.number import decimal_text
 
 NB = "\N{NO-BREAK SPACE}"
-_MARGIN = 34
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,14 +111,3 @@ def parted(name: str) -> Name:
     """Part a name at its first comma."""
     kind, comma, rest = name.partition(",")
     return Name(kind, comma + rest)
-
-
-def shorten(text: str, most: int = _MARGIN) -> str:
-    """Cut a text for a page's margin, where the browser neither wraps nor cuts it well."""
-    return text if len(text) <= most else text[: most - 1].rstrip() + "…"
-
-
-def css_text(text: str) -> Markup:
-    """Write *text* as a string of CSS that can neither end its string nor its style element."""
-    safe = "".join(c if c.isalnum() or c in " .,·:;()-–…+" else f"\\{ord(c):x} " for c in text)
-    return Markup(f'"{safe}"')  # noqa: S704 - all that could end the string is escaped above

@@ -11,6 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from sitegen.render.couple import CouplePage
+from sitegen.render.couple_paper import AgreedPage
 from sitegen.render.scripts import choosing_script
 from sitegen.render.shell import ShellPage
 from sitegen.render.words import florist_language, words_for
@@ -45,6 +46,11 @@ def couple_body(page: CouplePage, theme: Theme) -> str:
 def shell_page(template: str, page: ShellPage, theme: Theme) -> str:
     """Render a page that is published around what is sealed."""
     return _page(template, page, page.language, theme)
+
+
+def paper_page(template: str, page: AgreedPage, theme: Theme) -> str:
+    """Render one of the couple's sheets from *template*, with its style inside it."""
+    return _page(template, page, page.frame.language, theme)
 
 
 def florist_page(template: str, page: object, language: str, theme: Theme) -> str:

@@ -19,8 +19,9 @@ from sitegen.order.order import order
 from sitegen.price.event import price_event
 from sitegen.render.order_page import OrderPage
 from sitegen.render.order_view import Stage, order_view
-from sitegen.render.order_voice import css_text, parted, shorten
+from sitegen.render.order_voice import parted
 from sitegen.render.pages import florist_page
+from sitegen.render.paper import css_text, shorten
 from sitegen.theme import SHIPPED, find_theme
 from tests import make
 from tests.reading import DEMO, read_content
