@@ -80,6 +80,7 @@ FLOATS_ALLOWED = (
     "pictures/",
     "check/colour.py",
     "render/palette.py",
+    "render/grounds.py",
     "preview/",
     "values/nearest.py",
     "solve/engine.py",

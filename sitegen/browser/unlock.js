@@ -45,13 +45,13 @@ async function unlock(phrase = "") {
 }
 
 async function mount(found) {
-  const { body, figures, longest, language, direction } = found.texts;
+  const { body, figures, tokens, language, direction } = found.texts;
   const node = element("mount");
   openedWith = await fragmentOf(link);
   node.innerHTML = asHtml ? asHtml.createHTML(body) : body;
   node.lang = language;
   node.dir = direction;
-  node.style.setProperty("--longest", longest);
+  for (const token of tokens.split("; ")) node.style.setProperty(...token.split(": "));
   showState("open");
   element("shell").hidden = true;
   node.hidden = false;

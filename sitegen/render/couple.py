@@ -5,11 +5,13 @@ self could travel. Every amount, date and count is already the text that is prin
 hold Markdown that went through `render.prose` and nothing else is ever marked safe.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from sitegen.render.couple_piece import Moment, Piece, Shot, Tick
+from sitegen.render.grounds import DayAndNight
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,10 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
-    """A colour of the band: `start` and `width` are percentages of the band, as text."""
+    """A colour of the band: `start` and `width` are percentages of the band, as text.
+
+    On a `deep` one, white stands out more than black does; a `slim` one is narrow.
+    """
 
     colour: str
     name: str
@@ -57,6 +62,8 @@ class Swatch:
     percent: str
     start: str
     width: str
+    deep: bool
+    slim: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,8 +221,8 @@ class CouplePage:
     `longest_word` counts the letters of the longest word of the names, so that the title can shrink to
     fit; `names_open` asks for more line height, for scripts that need it. `choosing` are the sentences on
     what becomes of the choices. `frozen` says why they are fixed, `closing` what the page is going to say
-    when the last day for changes is over. `data` is the JSON for the page's script, already safe to stand
-    in HTML.
+    when the last day for changes is over. `grounds` are mixed from the palette. `data` is the JSON for the
+    page's script, already safe to stand in HTML.
     """
 
     language: str
@@ -226,6 +233,7 @@ class CouplePage:
     contact: Contact
     names: tuple[Name, ...]
     longest_word: int
+    grounds: tuple[DayAndNight, ...]
     names_open: bool
     date: Moment
     spots: tuple[Spot, ...]
@@ -244,3 +252,13 @@ class CouplePage:
     closing: Frozen | None
     terms: Markup
     data: Markup
+
+    @property
+    def tokens(self) -> Mapping[str, str]:
+        """Give what a theme's style reads of this one page: custom properties by name."""
+        found = {"--longest": str(self.longest_word)}
+        for n, ground in enumerate(self.grounds, 1):
+            for tail, one in (("", ground.day), ("-night", ground.night)):
+                for name, value in (("ground", one.colour), ("ink", one.ink), ("soft", one.soft)):
+                    found[f"--{name}-{n}{tail}"] = value
+        return found

@@ -9,6 +9,7 @@ from sitegen.check.colour import difference
 from sitegen.model.catalogue import Stem
 from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Swatch
+from sitegen.render.grounds import is_deep
 from sitegen.render.voice import Voice
 from sitegen.values.bag import add, times
 from sitegen.values.money import share
@@ -17,6 +18,7 @@ from sitegen.values.money import share
 _ALIKE = 6.0
 _MOST = 8
 _LEAST_WIDTH = 4
+_SLIM = 80  # tenths of a percent
 # How wide a stem without a `bloom` counts, in inches; common practice, no source.
 _WIDTH = {"mass": "2.5", "form": "3", "line": "8", "filler": "1.25", "foliage": "2"}
 # The bloom of a line flower is its spire, about five times as long as wide; common practice, no source.
@@ -48,8 +50,9 @@ def palette(event: PricedEvent, voice: Voice) -> tuple[Swatch, ...]:
     for patch, percent, width in zip(patches, percents, widths, strict=False):
         carried = voice.listed(tuple(patch.carriers)[:3]) if tell else ""
         name = voice.words(colour_name(patch.colour))
+        said, deep = voice.percent(str(percent)), is_deep(patch.colour)
         swatches.append(
-            Swatch(patch.colour, name, carried, voice.percent(str(percent)), _tenths(start), _tenths(width))
+            Swatch(patch.colour, name, carried, said, _tenths(start), _tenths(width), deep, width < _SLIM)
         )
         start += width
     return tuple(swatches)

@@ -22,6 +22,7 @@ from sitegen.render.data import Days, script_data
 from sitegen.render.dates import full_date, long_date, reads_from, time_of
 from sitegen.render.day import hours
 from sitegen.render.estimate import estimate, payable
+from sitegen.render.grounds import grounds
 from sitegen.render.palette import palette
 from sitegen.render.photos import Show
 from sitegen.render.piece import PieceMaker
@@ -57,6 +58,7 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
     names = _names(content.for_, voice)
     day = hours(event, voice)
     fixed = frozen(event, standing, voice)
+    colours = palette(event, voice)
     return CouplePage(
         language=studio.language,
         direction=reads_from(studio.language),
@@ -66,6 +68,7 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
         contact=_contact(studio.contact),
         names=names,
         longest_word=max(len(word) for name in names for word in re.split(r"[\s-]+", name.text)),
+        grounds=grounds(content.palette, (swatch.colour for swatch in colours)),
         names_open=any(ord(char) > _LATIN_ENDS for char in content.for_),
         date=Moment(content.date.isoformat(), full_date(content.date, studio.language)),
         spots=_spots(event.folder, studio.language),
@@ -74,7 +77,7 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
         links=_links(parts, voice, day=bool(day)),
         changed=standing.changed,
         note=_note(event, voice),
-        colours=palette(event, voice),
+        colours=colours,
         parts=parts,
         hours=day,
         estimate=estimate(event, prices, picks, groups, voice),

@@ -71,7 +71,7 @@ def sealed_texts(page: CouplePage, body: str) -> dict[str, str]:
         "title": page.title,
         "body": body,
         "figures": str(page.data),
-        "longest": str(page.longest_word),
+        "tokens": "; ".join(f"{name}: {value}" for name, value in page.tokens.items()),
         "language": page.language,
         "direction": page.direction,
     }

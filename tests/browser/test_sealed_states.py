@@ -175,7 +175,7 @@ def test_a_phrase_is_asked_for_and_a_wrong_one_is_told(site: Site, watch: Watch)
         "title": "t",
         "body": "<h1>Opened</h1>",
         "figures": "null",
-        "longest": "6",
+        "tokens": "--longest: 6",
         "language": "en",
         "direction": "ltr",
     }

@@ -8,7 +8,7 @@ from bs4 import BeautifulSoup, Tag
 from jinja2 import UndefinedError
 from markupsafe import Markup
 
-from sitegen.render import couple, couple_piece, pages
+from sitegen.render import couple, couple_piece, grounds, pages
 from sitegen.render.couple import CouplePage
 from sitegen.render.data import safe_json
 from sitegen.render.photos import carried
@@ -158,8 +158,9 @@ def test_a_template_that_asks_for_an_unknown_name_fails(tmp_path_factory: pytest
 def test_a_view_holds_finished_text_alone() -> None:
     """Counts for an input and sizes of pictures are numbers; all else is text, so nothing is left to ask."""
     plain = {"str", "bool", "int", "Markup"}
-    views = {name for module in (couple, couple_piece) for name in vars(module) if name[0].isupper()}
-    for module in (couple, couple_piece):
+    modules = (couple, couple_piece, grounds)
+    views = {name for module in modules for name in vars(module) if name[0].isupper()}
+    for module in modules:
         for view in vars(module).values():
             if dataclasses.is_dataclass(view):
                 for field in dataclasses.fields(view):
