@@ -1,8 +1,7 @@
 """SIGKILL at each operation, on disk, over SFTP and into S3-compatible storage: readers see a whole site, a rerun converges."""
 
+import multiprocessing
 import signal
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -10,23 +9,24 @@ import boto3
 import pytest
 
 from sitegen.publish.receipt import load
-from tests.publish.killed import host_at, new, old
+from tests.publish.killed import host_at, new, old, run_to
 from tests.publish.sftp_rig import Rig
 from tests.publish.sites import PID, a_way, publish_ok, view
 
 MOST = 40
 
 
+# Dozens of processes are killed: each is split off from one that has loaded everything, instead of loading it itself.
+_processes = multiprocessing.get_context("forkserver")
+_processes.set_forkserver_preload(["tests.publish.killed"])
+
+
 def killed(home: Path, where: str, at: int, when: str) -> bool:
-    done = subprocess.run(
-        [sys.executable, "-m", "tests.publish.killed", str(home), where, str(at), when],
-        timeout=60,
-        check=False,
-        capture_output=True,
-        cwd=Path(__file__).parents[2],
-    )
-    assert done.returncode in (0, -signal.SIGKILL), done.stderr.decode()
-    return done.returncode != 0
+    process = _processes.Process(target=run_to, args=(str(home), where, at, when))
+    process.start()
+    process.join(60)
+    assert process.exitcode in (0, -signal.SIGKILL), "what it wrote stands above"
+    return process.exitcode != 0
 
 
 def kill_everywhere(tmp_path: Path, where_of: Callable[[Path, int], str], *, step: int) -> None:

@@ -66,6 +66,19 @@ def to(endpoint: str, bucket: str, prefix: str | None = None) -> S3Host:
     return S3Host(S3(bucket=bucket, endpoint=endpoint, prefix=prefix), LOGIN)
 
 
+class Held(S3Host):
+    """Serves one publish after another: to make a client takes longer than to publish."""
+
+    def __init__(self, endpoint: str, bucket: str) -> None:
+        super().__init__(S3(bucket=bucket, endpoint=endpoint), LOGIN)
+
+    def close(self) -> None:
+        """Stay open until `end`."""
+
+    def end(self) -> None:
+        super().close()
+
+
 def test_the_six_verbs(s3_endpoint: str, bucket: str) -> None:
     host = to(s3_endpoint, bucket, "/proposals/")
     assert host.size("a/file.bin") is None
@@ -131,12 +144,12 @@ def test_a_refusal_at_any_request_is_said_and_never_tried_again(
     status: int, kind: Kind, relay: tuple[str, Stumbles], bucket: str, tmp_path: Path
 ) -> None:
     endpoint, stumbles = relay
-    reader = to(endpoint, bucket)
-    publish_ok(make_site("old"), a_way(to(endpoint, bucket), tmp_path))
+    host = Held(endpoint, bucket)
+    publish_ok(make_site("old"), a_way(host, tmp_path))
     for at in range(2, 40, 9):
         stumbles.coming = [*([0] * at), status]
         asked = len(stumbles.seen)
-        way = a_way(to(endpoint, bucket), tmp_path)
+        way = a_way(host, tmp_path)
         result = publish(make_site(f"new {at}", [photo(str(at))]), way, opens)
         if stumbles.coming:
             assert at > 10
@@ -146,11 +159,11 @@ def test_a_refusal_at_any_request_is_said_and_never_tried_again(
         assert result.kind == kind
         asked_since = stumbles.seen[asked + at :]
         assert asked_since.count(asked_since[0]) == 1, "what was refused was not asked again"
-        view(reader.read)
+        view(host.read)
     stumbles.coming = []
-    publish_ok(make_site("last", [ONE]), a_way(to(endpoint, bucket), tmp_path))
-    assert view(reader.read) == "last"
-    reader.close()
+    publish_ok(make_site("last", [ONE]), a_way(host, tmp_path))
+    assert view(host.read) == "last"
+    host.end()
 
 
 @pytest.mark.slow
@@ -159,18 +172,16 @@ def test_a_passing_stumble_at_any_request_is_overcome(
     stumble: int | str, relay: tuple[str, Stumbles], bucket: str, tmp_path: Path
 ) -> None:
     endpoint, stumbles = relay
-    reader = to(endpoint, bucket)
+    host = Held(endpoint, bucket)
     for at in range(1, 40, 6):
         stumbles.coming = [*([0] * at), stumble]
-        result = publish(
-            make_site(f"new {at}", [photo(str(at))]), a_way(to(endpoint, bucket), tmp_path), opens
-        )
+        result = publish(make_site(f"new {at}", [photo(str(at))]), a_way(host, tmp_path), opens)
         assert isinstance(result, Published), result
         if stumbles.coming:
             break
-        assert view(reader.read) == f"new {at}"
+        assert view(host.read) == f"new {at}"
     assert at > 10
-    reader.close()
+    host.end()
 
 
 def test_trouble_that_stays_ends_after_four_times(
