@@ -143,9 +143,9 @@ def test_no_pull_block_is_split(printed: Print, paper: str) -> None:
 
 @pytest.mark.parametrize(("paper", "middle"), [("A4", 297 / 2), ("Letter", 279.4 / 2)])
 def test_build_cards_are_cut_in_the_middle_of_the_paper(
-    chromium: Browser, files: dict[str, Path], paper: str, middle: float
+    browser: Browser, files: dict[str, Path], paper: str, middle: float
 ) -> None:
-    page = chromium.new_page()
+    page = browser.new_page()
     page.goto(files["draft"].as_uri() + "#cards")
     data = page.pdf(format=paper)
     page.close()
