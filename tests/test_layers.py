@@ -23,6 +23,7 @@ LAYERS = (
     "price",
     "choices",
     "solve",
+    "varied",
     "order",
     "records",
     "theme",

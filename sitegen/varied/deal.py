@@ -1,0 +1,119 @@
+"""The deal of a varied set: exact in its totals, and the same for the same content."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from functools import lru_cache
+from itertools import islice
+
+from sitegen.varied.asked import Asked, Deal, Why
+from sitegen.varied.even import even
+from sitegen.varied.exact import all_rows, exact
+from sitegen.varied.level import level
+from sitegen.varied.table import Table
+from sitegen.varied.task import WHOLE, Row, Task, halved, shared, task_of
+from sitegen.varied.vary import vary
+
+MOST_VERSIONS = 60
+_FEWER = 12  # how many smaller numbers of recipes are tried, where there are not so many different ones
+_ONE = Fraction(1)
+
+
+@lru_cache(maxsize=256)
+def deal(asked: Asked) -> Deal:
+    """Deal what is *asked*, or what is nearest to it.
+
+    Every kind's total comes out whole, and the pieces have the same number of
+    stems, within one where that does not divide. Stems are halved only where
+    whole ones cannot make the set. Where not all rules can be kept, likeness
+    gives way before the number of recipes. Among the deals that hold them, one
+    whose costs differ least: certain where there are few enough to look at
+    all, else as near as exchanges of two stems bring it.
+    """
+    if not asked.copies:
+        return Deal((), 0, _ONE, _ONE, Fraction(0))
+    for versions, why in _versions(asked):
+        for task, less in _tasks(asked, versions):
+            rows = _rows(task)
+            if rows is not None:
+                return _measured(asked, task, rows, (*why, *less))
+    task = task_of(asked, asked.copies)
+    return _measured(asked, task, even(task) or [], ("few",) if asked.copies > 1 else ())
+
+
+def _versions(asked: Asked) -> Iterator[tuple[int, tuple[Why, ...]]]:
+    """How many recipes to try: as asked; more, where so few cannot hold the totals; else fewer."""
+    asked_for = min(asked.versions or asked.copies, asked.copies)
+    wanted = min(asked_for, MOST_VERSIONS)
+    why: tuple[Why, ...] = ("many",) if asked_for > wanted else ()
+    if wanted == 1 or _holds(asked, wanted):
+        yield wanted, why
+    else:
+        more = range(wanted + 1, min(asked.copies, MOST_VERSIONS) + 1)
+        yield from ((n, (*why, "versions")) for n in more if _holds(asked, n))
+    different = len(all_rows(halved(task_of(asked, wanted), asked)) or range(wanted))
+    fewer = (n for n in range(min(wanted - 1, different), 1, -1) if _holds(asked, n))
+    yield from ((n, (*why, "few")) for n in islice(fewer, _FEWER))
+
+
+def _holds(asked: Asked, versions: int) -> bool:
+    """Tell whether so many recipes can hold the totals at all."""
+    return _start(halved(task_of(asked, versions), asked)) is not None
+
+
+def _tasks(asked: Asked, versions: int) -> Iterator[tuple[Task, tuple[Why, ...]]]:
+    """The task as asked, then with less and less likeness; each in whole stems, then with halves."""
+    whole = task_of(asked, versions)
+    halves = any(kind.halves for kind in asked.kinds)
+    size = whole.most_size
+    if not size:
+        return
+    below = range((whole.must_share(size) - 1) // WHOLE * WHOLE, -1, -WHOLE)
+    likenesses = [asked.alike, *((whole.same + less) / (whole.same + size) for less in below)]
+    for i, alike in enumerate(likenesses):
+        task = replace(whole, alike=alike)
+        for one in (task, halved(task, asked)) if halves else (task,):
+            yield one, ("alike",) if i else ()
+
+
+def _start(task: Task) -> list[Row] | None:
+    """Begin with whole stems wherever these can make the totals."""
+    return even(replace(task, steps=(WHOLE,) * len(task.steps))) or even(task)
+
+
+def _rows(task: Task) -> Sequence[Row] | None:
+    """Find the rows of a task; None where none hold the rules, or none were found."""
+    start, smallest = _start(task), min(task.steps, default=WHOLE)
+    several = len(task.weights) > 1
+    if start is None or (several and task.must_share(task.most_size) > task.most_size - smallest):
+        return None
+    every = all_rows(task)
+    if every is not None and len(every) < len(task.weights):
+        return None
+    table = Table(task, start)
+    known = None
+    if vary(table):
+        level(table)
+        known = table.rows
+        if not task.spread(known):
+            return known
+    return known if every is None else exact(task, every, known)
+
+
+def _measured(asked: Asked, task: Task, rows: Sequence[Row], why: tuple[Why, ...]) -> Deal:
+    """Give the rows as often as they are made, with what there is to say of them."""
+    by_weight = sorted(zip(task.weights, rows, strict=True), reverse=True)
+    pairs = [(one, other) for i, one in enumerate(rows) for other in rows[:i] if one != other]
+    alike = [(task.same + shared(*pair)) / (task.same + max(map(sum, pair))) for pair in pairs]
+    per_half = [kind.cost / WHOLE for kind in asked.kinds]
+    costs = [sum((n * cost for n, cost in zip(row, per_half, strict=True)), Fraction(0)) for row in rows]
+    return Deal(
+        copies=tuple(
+            tuple(Fraction(n, WHOLE) for n in row) for weight, row in by_weight for _ in range(weight)
+        ),
+        versions=len({tuple(row) for row in rows}),
+        least=min(alike, default=_ONE),
+        most=max(alike, default=_ONE),
+        spread=max(costs, default=Fraction(0)) - min(costs, default=Fraction(0)),
+        why=why,
+    )
