@@ -16,6 +16,7 @@ from sitegen.load.tree import File, Tree, scan
 from sitegen.model.catalogue import Good, Stem
 from sitegen.model.content import Shared
 from sitegen.order.calendar import arrival
+from sitegen.theme import NOT_A_PAGE, SHIPPED
 from sitegen.values.number import Unreadable, shorten
 from sitegen.values.problem import Problem, in_order
 from sitegen.values.when import MONTHS, date
@@ -61,6 +62,26 @@ def starter(content: Path, event: str, today: dt.date, shown: str = "content") -
     ours = {name: File(f"{shown}/{name}", text.encode()) for name, text in files.items()}
     begun = _event(Tree(content, shown, ours, (), ()), event, day, today)
     return Starter({**files, **begun.files})
+
+
+def copied_theme(content: Path, name: str) -> Starter:
+    """Say what copies the shipped theme *name* to `themes/` beside *content*, where it stands in for it.
+
+    The files are given by path within the content folder's parent.
+    """
+    folders = {
+        path.parent.name: path.parent for root in reversed(SHIPPED) for path in root.glob("*/theme.yaml")
+    }
+    pages = sorted(folders.keys() - NOT_A_PAGE)
+    if name not in pages:
+        return Starter(refusal=f'no theme is called "{shorten(name)}": name one of {", ".join(pages)}')
+    if os.path.lexists(content.resolve().parent / "themes" / name):
+        return Starter(refusal=f"themes/{name} is there already: change it, or move it away")
+    found = sorted(path for path in folders[name].rglob("*") if path.is_file())
+    texts = {path: path.read_text(encoding="utf-8") for path in found}
+    return Starter(
+        {f"themes/{name}/{path.relative_to(folders[name]).as_posix()}": t for path, t in texts.items()}
+    )
 
 
 def write(content: Path, files: Mapping[str, str]) -> None:

@@ -28,7 +28,7 @@ SHIPPED = (_PACKAGE / "shipped" / "themes", _PACKAGE.parent / "themes")
 _WHY = "The couple's page is laid out by its theme."
 _DEEPEST = 4
 # The skeleton, and the themes of the florist's own pages: none of them is a couple's page.
-_NOT_A_PAGE = {"common", "desk", "sheets", "shell"}
+NOT_A_PAGE = {"common", "desk", "sheets", "shell"}
 
 
 class Pictures(Shape):
@@ -84,7 +84,7 @@ def find_theme(
 ) -> tuple[Theme | None, list[Problem]]:
     """Read the theme *name* from the first of *roots* that has it; *asked* is where its name was written."""
     roots = tuple(roots)
-    if asked is not None and name in _NOT_A_PAGE:
+    if asked is not None and name in NOT_A_PAGE:
         return None, [_unknown(name, roots, asked)]
     chain, problems = _chain(name, roots, asked)
     if problems:
@@ -142,7 +142,7 @@ def _manifest(folder: Path) -> tuple[Manifest | None, Map, list[Problem]]:
 
 
 def _unknown(name: str, roots: tuple[Path, ...], asked: Place | None) -> Problem:
-    known = sorted({path.parent.name for root in roots for path in root.glob("*/theme.yaml")} - _NOT_A_PAGE)
+    known = sorted({path.parent.name for root in roots for path in root.glob("*/theme.yaml")} - NOT_A_PAGE)
     near = nearest(name, known)
     fix = f'write "{near}"' if near else f"write one of {', '.join(known)}"
     place = asked or whole_file(f"themes/{name}")

@@ -1,6 +1,6 @@
 """Choices of one piece: answers that can be told apart, and no two questions that set the same thing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from sitegen.check.catalogue import repeated
 from sitegen.check.why import EXAMPLES
@@ -10,6 +10,8 @@ from sitegen.values.node import Path, empty_list, place_at
 from sitegen.values.problem import Problem
 
 MOST_COMBINATIONS = 64
+# More than these tire a couple: common practice, no source.
+_QUESTIONS, _ANSWERS = 8, 3
 
 
 def check(piece: PieceFile) -> Iterator[Problem]:
@@ -31,6 +33,11 @@ def check(piece: PieceFile) -> Iterator[Problem]:
                 "The couple picks one of the answers.",
                 f"write {EXAMPLES['answers']}",
             )
+        if len(choice.answers) > _ANSWERS:
+            what = f"{len(choice.answers)} answers to one question are more than {_ANSWERS}"
+            place = place_at(piece.node, (*path, "answers", _ANSWERS))
+            why = "On a phone a couple cannot weigh so many side by side."
+            yield Problem("answers-many", place, what, why, "offer the three that differ most", "warning")
         if len(usual) > 1:
             what = "two answers are marked as usual"
             place = place_at(piece.node, (*path, "answers", usual[1], "usual"), key=True)
@@ -43,6 +50,17 @@ def check(piece: PieceFile) -> Iterator[Problem]:
         why = "Each one is priced, and a couple cannot weigh so many."
         place = place_at(piece.node, ("choices",), key=True)
         yield Problem("combinations-many", place, what, why, "ask fewer questions, or give fewer answers")
+
+
+def many(pieces: Iterable[PieceFile]) -> Iterator[Problem]:
+    """Tell of an event that asks more than a couple likes to answer, at the first question too many."""
+    asked = [(piece, c) for piece in pieces for c in range(len(piece.piece.choices))]
+    if len(asked) > _QUESTIONS:
+        piece, c = asked[_QUESTIONS]
+        what = f"{len(asked)} questions in one event are more than {_QUESTIONS}"
+        why = "A couple who are asked too much answer nothing, or ring you up about all of it."
+        place = place_at(piece.node, ("choices", c))
+        yield Problem("questions-many", place, what, why, "decide some of them yourself", "warning")
 
 
 def _sets(answer: Answer) -> Iterator[tuple[str, Path]]:

@@ -72,6 +72,7 @@ def _check(files: EventFiles, shared: Shared | None) -> tuple[EventFolder | None
         pieces.append(piece)
         problems += most(_piece_own(piece, whole=read.whole))
         problems += most(_piece_across(piece, event, shared, document, whole=read.whole)) if shared else []
+    problems += choices.many(pieces)
     paths, some = photos.check(pieces, files)
     problems += some
     note = Words(document.body.strip(), document.body_place)

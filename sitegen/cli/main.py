@@ -105,7 +105,10 @@ def _parser() -> argparse.ArgumentParser:
     new = commands_of.add_parser(
         "new", parents=[common], help="start an event from a commented starter, or a whole studio"
     )
-    new.add_argument("event", metavar="EVENT", help="the new folder's name: 2027-06-12-fern-hollow")
+    new.add_argument(
+        "event", metavar="EVENT", nargs="?", help="the new folder's name: 2027-06-12-fern-hollow"
+    )
+    new.add_argument("--theme", metavar="NAME", help="copy a theme instead, to change it")
     new.set_defaults(command=commands.new)
 
     _looking(commands_of, common, writing)

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from sitegen.check.event import check_event
 from sitegen.check.shared import check_shared
 from sitegen.load.tree import scan
-from sitegen.start import Starter, starter, write
+from sitegen.start import Starter, copied_theme, starter, write
+from sitegen.theme import find_theme, themes_beside
 from tests.messages.telling import findings_in
 
 DEMO = Path(__file__).parents[2] / "content"
@@ -199,3 +200,18 @@ def test_names_of_her_stems_cannot_break_a_starter(
 def test_markup_in_a_slug_never_reaches_a_file(tmp_path: Path) -> None:
     begun = starter(tmp_path, "2031-06-14-évian-β2", TODAY)
     assert "event: Évian Β2" in begun.files["events/2031-06-14-évian-β2/event.md"]
+
+
+def test_a_copied_theme_stands_in_for_the_one_it_was_copied_from(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    content.mkdir()
+    copied = copied_theme(content, "recipe-box")
+    write(tmp_path, copied.files)
+    style = tmp_path / "themes" / "recipe-box" / "recipe-box.css"
+    style.write_text(style.read_text("utf-8") + "/* hers */", "utf-8")
+    found, problems = find_theme("recipe-box", themes_beside(content))
+    assert problems == []
+    assert found is not None
+    assert found.style.endswith("/* hers */")
+    assert "is there already" in copied_theme(content, "recipe-box").refusal
+    assert "name one of market-day, north-window, recipe-box" in copied_theme(content, "common").refusal
