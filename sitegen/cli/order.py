@@ -5,8 +5,18 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TypeAlias
 
+from sitegen.build.quick import Survey
 from sitegen.cli import commands
 from sitegen.cli.exits import CONTENT, DONE, say, say_json
+
+_PAGES = (
+    "order.html",
+    "agreed.html",
+    "for-you-to-make.html",
+    "labels-10.html",
+    "labels-21.html",
+    "calendar.ics",
+)
 
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # noqa: SLF001 - it has no public name
 
@@ -15,28 +25,61 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
     """Add `order` to the commands."""
     order = commands_of.add_parser("order", parents=parents, help="write the order of an event, to print")
     order.add_argument("events", nargs="+", metavar="EVENT")
+    order.add_argument("--pdf", action="store_true", help="also print each sheet to a PDF, with a Chromium")
+    order.add_argument("--paper", choices=("a4", "letter"), help="for --pdf; the studio's is the default")
     order.set_defaults(command=_order)
 
 
 def _order(options: argparse.Namespace) -> int:
     """Write the order of events; it stands beside the other pages of each."""
     found, outcome = commands.built(options)
+    if not outcome.ok:
+        if options.json:
+            say_json(commands.as_json(found, outcome))
+        return CONTENT
+    desk = options.out / "desk"
+    if not options.json:
+        _say_written(desk, found.wanted)
+    printed = _printed(options, found, desk) if options.pdf else []
     if options.json:
-        say_json(commands.as_json(found, outcome))
-    elif outcome.ok:
-        _say_written(options.out / "desk", found.wanted)
-    return DONE if outcome.ok else CONTENT
+        files = {"pdf": [str(path) for path in printed]} if options.pdf else {}
+        say_json({**commands.as_json(found, outcome), **files})
+    else:
+        _say_printed(printed)
+    return DONE
+
+
+def _printed(options: argparse.Namespace, found: Survey, desk: Path) -> list[Path]:
+    """Print the sheets of each event on the paper that was asked for, else on the studio's."""
+    from sitegen.check.shared import check_shared
+    from sitegen.cli.printing import print_event
+
+    shared = check_shared(found.tree).shared
+    paper = options.paper or (shared.studio.paper if shared else "a4")
+    return [path for event in found.wanted for path in print_event(desk / event, paper, quiet=options.json)]
 
 
 def _say_written(desk: Path, events: Sequence[str]) -> None:
     for event in events:
-        say(f"Wrote {desk / event / 'order.html'}")
-        for name in sorted((desk / event).glob("order-*.csv")):
-            say(f"      {name}")
-    say("Open it and print; order.html#pull prints the pull list alone.")
+        first, *others = _written(desk / event)
+        say(f"Wrote {first}")
+        for path in others:
+            say(f"      {path}")
+    say("Open it and print; order.html#pull prints the pull list alone. --pdf prints each sheet to a file.")
     for event in events:
         if not _approved(desk / event):
             say(f"Every sheet of {event} says DRAFT: it has not been approved.")
+
+
+def _say_printed(printed: Sequence[Path]) -> None:
+    for i, path in enumerate(printed):
+        say(f"{'      ' if i else 'PDF   '}{path}")
+
+
+def _written(folder: Path) -> list[Path]:
+    """Give the files of an order that are there: the studio's sheets, then what goes to others."""
+    pages = [folder / name for name in _PAGES if (folder / name).is_file()]
+    return [*pages, *sorted(folder.glob("order-*.csv"))]
 
 
 def _approved(folder: Path) -> bool:
