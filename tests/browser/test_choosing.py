@@ -1,12 +1,10 @@
 """The couple's page in a real Chromium: at rest, while they choose, on small screens, and on paper."""
 
 from collections.abc import Iterator
-from io import BytesIO
 from pathlib import Path
 from random import Random
 from typing import Any
 
-import pdfplumber
 import pytest
 from playwright.sync_api import Browser, Page
 
@@ -21,6 +19,7 @@ from sitegen.render.photos import linked
 from sitegen.render.proposal import Photos, couple_view
 from sitegen.render.voice import Voice, voice_for
 from tests.browser.drawn import some_picks
+from tests.paper import read
 from tests.reading import DEMO, read_content
 from tests.render import sample
 
@@ -250,9 +249,9 @@ def test_it_prints_on_the_studios_paper(
     page.goto(path.as_uri())
     printed = page.pdf(prefer_css_page_size=True)
     page.close()
-    with pdfplumber.open(BytesIO(printed)) as document:
-        assert {(round(sheet.width), round(sheet.height)) for sheet in document.pages} == {size}
-        texts = [sheet.extract_text() for sheet in document.pages]
+    found = read(printed)
+    assert {(round(width), round(height)) for width, height in found.sizes} == {size}
+    texts = found.texts()
     assert "Ada Lind" in texts[0]
     assert "Olive" in "".join(texts)
     assert "The estimate" in "".join(texts)

@@ -3,10 +3,8 @@
 import gzip
 import re
 from collections.abc import Iterator
-from io import BytesIO
 from pathlib import Path
 
-import pdfplumber
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
@@ -14,6 +12,7 @@ from sitegen.render.scripts import lost_script, unlocking_script
 from sitegen.seal.keys import view_link
 from sitegen.seal.link import fragment
 from tests.browser.sealing import Site, Watch, open_it, sealed_site, serving_instead, state, watched
+from tests.paper import read
 from tests.waiting import until
 
 pytestmark = pytest.mark.browser
@@ -168,8 +167,7 @@ def test_neither_storage_nor_any_request_holds_the_key(site: Site, opened: Watch
 
 def printed(page: Page) -> str:
     pdf = page.pdf(display_header_footer=True, prefer_css_page_size=True)
-    with pdfplumber.open(BytesIO(pdf)) as found:
-        return "\n".join(one.extract_text() for one in found.pages)
+    return "\n".join(read(pdf).texts())
 
 
 def test_the_key_is_not_printed_and_would_be_with_a_margin(site: Site, opened: Watch) -> None:

@@ -37,14 +37,19 @@ def many(content: Path, number: int) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("kill", [signal.SIGKILL, signal.SIGTERM, signal.SIGINT])
-def test_a_killed_build_leaves_the_old_output_or_the_new(studio: Path, kill: signal.Signals) -> None:
+@pytest.mark.parametrize(
+    ("kill", "waits"),
+    [(signal.SIGKILL, (0.3, 0.6, 0.8, 1.1)), (signal.SIGTERM, (0.7,)), (signal.SIGINT, (0.7, 1.0))],
+)
+def test_a_killed_build_leaves_the_old_output_or_the_new(
+    studio: Path, kill: signal.Signals, waits: tuple[float, ...]
+) -> None:
     many(studio / "content", 30)
     assert sitegen(studio, "build").returncode == 0
     old = whole(studio / "out" / "desk")
     piece = studio / "content" / "events" / EVENT / "01-hand-tied.md"
     text = piece.read_text()
-    for number, wait in enumerate((0.2, 0.5, 0.7, 0.9, 1.1)):
+    for number, wait in enumerate(waits):
         stems = studio / "content" / "studio.md"
         stems.write_text(stems.read_text() + f"\nTerm {number}.\n")
         piece.write_text(text.replace("The one you carry.", f"The one you carry, {number}."))
