@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Self
 
 from pydantic import model_validator
+from rcssmin import cssmin
 
 from sitegen.check.shape import shape
 from sitegen.load.nodes import read
@@ -95,7 +96,7 @@ def find_theme(
     theme = Theme(
         name=first.name,
         templates=tuple(folder / "templates" for folder, _ in chain),
-        style=styles,
+        style=str(cssmin(styles)),
         look=Look(first.pictures.edges, first.pictures.jpeg),
         opening=Cut(opening.left, opening.top, opening.right, opening.bottom),
     )

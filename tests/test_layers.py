@@ -66,6 +66,8 @@ DOORS = {
     "nh3": ("render/prose.py",),
     "livereload": ("preview/",),
     "tornado": ("preview/",),
+    "rcssmin": ("theme.py",),
+    "rjsmin": ("render/scripts.py",),
     "filelock": ("build/lock.py", "publish/", "records/append.py"),
     "cryptography": ("seal/",),
     "paramiko": ("publish/sftp.py",),

@@ -2,5 +2,7 @@
 
 import { startChoosing } from "./choose.js";
 import { thisBrowser } from "./keep.js";
+import { startViewer } from "./viewer.js";
 
 startChoosing(document.getElementById("figures").textContent, { keeper: thisBrowser });
+startViewer(document.body);

@@ -11,6 +11,7 @@ import { fragmentOf, fromSymbols, readLink, toSymbols } from "./link.js";
 import { canOpen, openPage, viewSecret } from "./open.js";
 import { loadPhotos, photosWaiting, takePhotos } from "./photos.js";
 import { showState } from "./states.js";
+import { startViewer } from "./viewer.js";
 
 const element = (id) => document.getElementById(id);
 // The folder of this page, whether the address ends with it, with a slash, or with index.html.
@@ -57,6 +58,7 @@ async function mount(found) {
   node.hidden = false;
   scrollTo(0, 0);
   takePhotos(node, found, `${home}/`);
+  startViewer(node);
   startChoosing(figures, { keeper: sealedKeeper(found.keys.local), makeCode: codeFor(found) });
   await offerLink();
 }

@@ -312,3 +312,34 @@ def test_the_bare_page_says_nothing_to_machines_that_index(site: Site) -> None:
         assert '<meta name="robots" content="noindex, nofollow, noarchive, nosnippet, noimageindex">' in text
         assert '<meta name="referrer" content="no-referrer">' in text
         assert "mailto:" not in re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL)
+
+
+def test_pictures_are_looked_at_one_by_one_by_tap_keys_and_swipe(opened: Watch) -> None:
+    page = opened.page
+    viewer, said = page.locator(".viewer"), page.locator(".viewer output")
+    height = page.evaluate("document.querySelector('#mount').scrollHeight")
+    places = page.locator(".enlarge")
+    many = places.count()
+    assert many >= 2
+    places.first.scroll_into_view_if_needed()
+    places.first.focus()
+    page.keyboard.press("Enter")
+    expect(viewer).to_be_visible()
+    expect(said).to_have_text(f"1 of {many}")
+    page.keyboard.press("ArrowRight")
+    expect(said).to_have_text(f"2 of {many}")
+    until(page, "document.querySelector('.viewer img').naturalWidth > 50")
+    page.keyboard.press("ArrowLeft")
+    viewer.locator("[data-turn='-1']").click()
+    expect(said).to_have_text(f"{many} of {many}")
+    page.mouse.move(300, 300)
+    page.mouse.down()
+    page.mouse.move(100, 300)
+    page.mouse.up()
+    expect(said).to_have_text(f"1 of {many}")
+    page.keyboard.press("Escape")
+    expect(viewer).to_be_hidden()
+    expect(places.first).to_be_focused()
+    assert page.locator("#mount .enlarge picture").count() == many
+    assert page.evaluate("document.querySelector('#mount').scrollHeight") == height
+    assert opened.said == []

@@ -1,12 +1,14 @@
 """Any theme shows every part that a couple needs, keeps to its size, and loads nothing."""
 
+import gzip
 import re
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
-from sitegen.render.pages import couple_page
+from sitegen.render.pages import couple_page, shell_page
+from sitegen.render.shell import shell_of
 from sitegen.theme import SHIPPED, Theme, find_theme
 from tests.render import sample
 
@@ -69,3 +71,10 @@ def test_a_theme_is_style_alone(name: str) -> None:
         assert not re.search(r"url\(|@import|@font-face", text), "a theme loads nothing"
         for wanted in ("prefers-color-scheme: dark", "@media print", "@container page"):
             assert wanted in text
+
+
+@pytest.mark.parametrize("name", THEMES)
+def test_what_comes_before_the_sealed_part_is_small(name: str) -> None:
+    shell = theme_of("shell")
+    page = shell_page("shell.html", shell_of("", "en-US", "letter", theme_of(name), shell), shell)
+    assert len(gzip.compress(page.encode(), mtime=0)) < 25_000

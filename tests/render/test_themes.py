@@ -32,7 +32,7 @@ def problem_of(name: str, *roots: Path) -> str:
 def test_a_shipped_theme_stands_on_the_common_skeleton() -> None:
     theme = sample.theme("north-window")
     assert [folder.parent.name for folder in theme.templates] == ["north-window", "common"]
-    assert theme.style.index(".answer { display: grid") < theme.style.index("North window")
+    assert theme.style.index(".answer{display:grid") < theme.style.index("Iowan Old Style")
     assert theme.look.edges == (1600, 960, 480)
 
 
