@@ -60,7 +60,7 @@ DOORS = {
         "check/partial.py",
     ),
     "coloraide": ("check/colour.py",),
-    "babel": ("check/shared.py", "render/"),
+    "babel": ("check/shared.py", "check/clocks.py", "render/"),
     "jinja2": ("render/pages.py",),
     "markdown": ("render/prose.py",),
     "nh3": ("render/prose.py",),

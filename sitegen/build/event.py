@@ -17,6 +17,7 @@ from sitegen.choices.totals import Totals, totals
 from sitegen.load.tree import EventFiles
 from sitegen.model.content import EventFolder
 from sitegen.order.order import Order, order
+from sitegen.order.plan_notes import plan_notes
 from sitegen.pictures.head import PhotoFault, PhotoHead
 from sitegen.pictures.memo import Memo, remembered_head
 from sitegen.price.event import price_event
@@ -68,7 +69,14 @@ def work_out(
     summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
     ordered = order(now.priced, now.picks, today)
     own = sums(content, _suggested(content) if now.approved else summed)
-    problems = [*found.problems, *problems, *own, *ordered.problems, *now.problems]
+    problems = [
+        *found.problems,
+        *problems,
+        *own,
+        *ordered.problems,
+        *plan_notes(ordered, today),
+        *now.problems,
+    ]
     if has_errors(problems):
         return None, problems
     return Worked(content, now, prices, summed, ordered, heads), problems

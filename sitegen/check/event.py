@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
-from sitegen.check import catalogue, choices, names_used, photos, season, vessels
+from sitegen.check import catalogue, choices, clocks, hours, names_used, photos, season, vessels
 from sitegen.check.partial import NO_DAY
 from sitegen.check.prose import check_words
 from sitegen.check.quantity import bounds
@@ -70,7 +70,7 @@ def _check(files: EventFiles, shared: Shared | None) -> tuple[EventFolder | None
         words = Words(read.document.body.strip(), read.document.body_place)
         piece = PieceFile(read.id, read.piece, quantity, words, read.document.front)
         pieces.append(piece)
-        problems += most(_piece_own(piece, whole=read.whole))
+        problems += most(_piece_own(piece, event, document, whole=read.whole))
         problems += most(_piece_across(piece, event, shared, document, whole=read.whole)) if shared else []
     problems += choices.many(pieces)
     paths, some = photos.check(pieces, files)
@@ -147,6 +147,7 @@ def _none(files: EventFiles) -> Iterator[Problem]:
 
 def _event_own(event: Event, document: Document) -> Iterator[Problem]:
     node = document.front
+    yield from hours.of_event(event, node)
     yield from catalogue.repeated("places", [place.id for place in event.places], node, "place")
     yield from catalogue.charges(event.charges or (), node)
     yield from catalogue.payments(event.payments or (), node)
@@ -155,11 +156,13 @@ def _event_own(event: Event, document: Document) -> Iterator[Problem]:
 def _event_across(event: Event, document: Document, shared: Shared) -> Iterator[Problem]:
     yield from names_used.of_event(event, document.front, shared)
     yield from season.of_stand_ins(event, document.front, shared)
+    yield from clocks.of_event(event, document.front, shared.studio.language)
 
 
-def _piece_own(piece: PieceFile, *, whole: bool) -> Iterator[Problem]:
+def _piece_own(piece: PieceFile, event: Event, document: Document, *, whole: bool) -> Iterator[Problem]:
     if whole:
         yield from _something(piece)
+    yield from hours.of_piece(piece, event, document.front)
     yield from choices.check(piece)
 
 
@@ -169,6 +172,7 @@ def _piece_across(
     yield from names_used.of_piece(piece, event, shared, document.front, whole=whole)
     yield from season.of_piece(piece, event, shared)
     yield from vessels.check(piece, shared)
+    yield from clocks.of_piece(piece.piece, event, piece.node, shared.studio.language)
 
 
 def _something(piece: PieceFile) -> Iterator[Problem]:

@@ -5,13 +5,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sitegen.model.event import Event, Place
+from sitegen.model.hours import hours_at, moves_at
 from sitegen.model.piece import Piece
 from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Hour
 from sitegen.render.dates import hour_of, long_date
 from sitegen.render.voice import Voice
-
-_DAY = dt.timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,20 +52,17 @@ def _at_place(place: Place, event: Event, pieces: tuple[Piece, ...], voice: Voic
     _ = voice.words
     here = tuple(piece.piece for piece in pieces if piece.place == place.id)
     use = place.use or place.name
+    hours = hours_at(place, event)
     told = (
-        (place.access, _("We begin"), (), False, False),
-        (place.ready, _("Flowers ready"), here, False, False),
-        (place.starts, use, (), True, False),
-        (place.ends, _("{what} ends", what=use), (), True, True),
-        (place.clear, _("Everything cleared"), (), False, False),
+        (hours.access, _("We begin"), (), False, False),
+        (hours.ready, _("Flowers ready"), here, False, False),
+        (hours.starts, use, (), True, False),
+        (hours.ends, _("{what} ends", what=use), (), True, True),
+        (hours.clear, _("Everything cleared"), (), False, False),
     )
-    day, last = place.date or event.date, dt.time.min
-    for time, what, names, own, ends in told:
-        if time is not None:
-            if time < last:  # past midnight
-                day += _DAY
-            last = time
-            yield _Stop(dt.datetime.combine(day, time), what, place, names, own, ends)
+    for at, what, names, own, ends in told:
+        if at is not None:
+            yield _Stop(at, what, place, names, own, ends)
 
 
 def _moves(event: Event, pieces: tuple[Piece, ...], voice: Voice) -> Iterator[_Stop]:
@@ -75,17 +71,9 @@ def _moves(event: Event, pieces: tuple[Piece, ...], voice: Voice) -> Iterator[_S
     together: dict[tuple[dt.datetime, str], list[str]] = {}
     for piece in pieces:
         second = piece.second_place
-        if second and second.from_ and second.place in places:
-            at = dt.datetime.combine(_day_of(second.from_, places, piece, event), second.from_)
+        at = moves_at(piece, event) if second and second.from_ else None
+        if second and at and second.place in places:
             said = f"{piece.piece} ({second.spot})" if second.spot else piece.piece
             together.setdefault((at, second.place), []).append(said)
     for (at, place), names in together.items():
         yield _Stop(at, voice.words("Flowers move"), places[place], tuple(names))
-
-
-def _day_of(time: dt.time, places: dict[str, Place], piece: Piece, event: Event) -> dt.date:
-    """A piece cannot move before it is first in place: an earlier time of day is the next day's."""
-    first = places.get(piece.place or "")
-    ready = (first.ready or first.access) if first else None
-    day = (first.date if first else None) or event.date
-    return day + _DAY if ready and time < ready else day

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from sitegen.choices.totals import Totals
+from sitegen.model.hours import bench_day
 from sitegen.model.terms import Payment
 from sitegen.order.order import Order
 from sitegen.price.priced import PricedEvent
@@ -90,12 +91,11 @@ def _by_day(pairs: Iterable[tuple[dt.date, str]], order: Order) -> Iterator[tupl
 
 def _bench(priced: PricedEvent, voice: Voice) -> Iterator[Due]:
     """Days on which pieces are built ahead; what is built on the day needs no line of its own."""
-    ahead: dict[int, list[str]] = {}
+    ahead: dict[dt.date, list[str]] = {}
     for file in priced.folder.pieces:
         if file.piece.bench.days_before:
-            ahead.setdefault(file.piece.bench.days_before, []).append(file.piece.piece)
-    for days, names in ahead.items():
-        day = priced.folder.event.date - dt.timedelta(days=days)
+            ahead.setdefault(bench_day(file.piece, priced.folder.event), []).append(file.piece.piece)
+    for day, names in ahead.items():
         yield Due(day, "bench", voice.words("bench: {pieces}", pieces=voice.listed(tuple(names))))
 
 

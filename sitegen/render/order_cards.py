@@ -1,9 +1,9 @@
 """Build cards: one of a piece, for a helper who has never built it. Two to a page, cut apart."""
 
-import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from sitegen.model.hours import bench_day
 from sitegen.model.piece import Piece
 from sitegen.order.need import Portion
 from sitegen.order.practice import CUP, TRAILING, WRAPPED
@@ -247,5 +247,5 @@ def _place(voice: OrderVoice, piece: Piece) -> str:
     if piece.bench.on_site:
         bench = _("built at the place")
     else:
-        bench = _("bench {day}", day=voice.day(event.date - dt.timedelta(days=piece.bench.days_before)))
+        bench = _("bench {day}", day=voice.day(bench_day(piece, event)))
     return " · ".join(part for part in (place, bench) if part)

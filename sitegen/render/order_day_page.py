@@ -84,3 +84,82 @@ class DaysSheet:
     chart: LoadChart | None
     blocks: tuple[DayBlock, ...]
     cooler: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaneFill:
+    """A stretch of a lane, with its label where that fits."""
+
+    x: str
+    width: str
+    kind: str
+    label: str
+    middle: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    name: str
+    y: int
+    foot: int
+    fills: tuple[LaneFill, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """A move from one lane to another, with its hour."""
+
+    x: str
+    y: int
+    to_x: str
+    to_y: int
+    label: str
+    label_x: str
+    label_y: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lanes:
+    """The places of a day side by side. `told` says the same in words."""
+
+    height: int
+    foot: int
+    ticks: tuple[Tick, ...]
+    lanes: tuple[Lane, ...]
+    arrows: tuple[Arrow, ...]
+    key: tuple[Key, ...]
+    key_y: int
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class RunRow:
+    """A line of the run sheet; a `strong` one is an hour of the place, with nothing to tick."""
+
+    start: str
+    what: str
+    more: str
+    minutes: str
+    hands: str
+    strong: bool
+
+
+@dataclass(frozen=True, slots=True)
+class RunBlock:
+    """One place: how to get in, its rules, how long a room change has, what to mind, and its lines."""
+
+    title: str
+    meta: str
+    rules: str
+    change: str
+    cares: tuple[str, ...]
+    rows: tuple[RunRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RunSheet:
+    head: Head
+    title: str
+    lead: tuple[str, ...]
+    lanes: Lanes | None
+    blocks: tuple[RunBlock, ...]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from sitegen.render.order_card import Cards
-from sitegen.render.order_day_page import DaysSheet
+from sitegen.render.order_day_page import DaysSheet, RunSheet
 from sitegen.render.order_parts import Head, Name
 
 
@@ -220,9 +220,10 @@ class OrderPage:
     pull: PullSheet | None
     cards: Cards | None
     days: DaysSheet | None
+    run: RunSheet | None
 
     @property
     def heads(self) -> tuple[Head, ...]:
         """The sheets that are there, in the order in which they are printed."""
-        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull, self.cards, self.days)
+        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull, self.cards, self.days, self.run)
         return tuple(sheet.head for sheet in sheets if sheet)

@@ -1,7 +1,6 @@
 """The pull list: one block, one vase, or one for several that are alike."""
 
-import datetime as dt
-
+from sitegen.model.hours import bench_day
 from sitegen.model.piece import Piece
 from sitegen.order.pull import Block
 from sitegen.render.order_care import cares, of_pieces, of_stems
@@ -80,4 +79,4 @@ def _meta(voice: OrderVoice, piece: Piece, *, by_couple: bool) -> str:
         return _("the couple collect {day}, {time}", day=voice.day(at.date()), time=voice.time(at.time()))
     if piece.bench.on_site:
         return _("built at the place")
-    return _("bench {day}", day=voice.day(event.date - dt.timedelta(days=piece.bench.days_before)))
+    return _("bench {day}", day=voice.day(bench_day(piece, event)))

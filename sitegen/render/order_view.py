@@ -13,6 +13,7 @@ from sitegen.render.order_days import days_sheet
 from sitegen.render.order_goods import goods, hire
 from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
+from sitegen.render.order_run import run_sheet
 from sitegen.render.order_voice import OrderVoice, order_voice
 from sitegen.render.paper import css_text, named_and_dated, page_of_pages, shorten
 
@@ -57,6 +58,7 @@ def order_view(
         pull=pull_sheet(voice),
         cards=cards(voice, seen or {}),
         days=days_sheet(voice),
+        run=run_sheet(voice),
     )
 
 

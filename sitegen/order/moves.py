@@ -1,0 +1,84 @@
+"""Pieces on their way to a second place, one after the other as hands are free."""
+
+import datetime as dt
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+
+from sitegen.model.event import Place
+from sitegen.model.hours import moves_at, place_of, second_of
+from sitegen.order.order import Order
+from sitegen.order.strike import hire_of
+from sitegen.order.trips import apart, crew_of, pieces_of
+
+_MINUTE = dt.timedelta(minutes=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """All copies of a piece that move together: the minutes it takes with so many hands, and on the road.
+
+    It is asked for *at*, and starts then or as soon as hands are free; both are None where no hour is known.
+    `vessel` waits at the second place, so many of it.
+    """
+
+    piece: str
+    copies: int
+    first: Place | None
+    second: Place
+    at: dt.datetime | None
+    starts: dt.datetime | None
+    minutes: Fraction
+    hands: int
+    road: Fraction
+    vessel: str | None = None
+    vessels: int = 0
+
+    @property
+    def stands(self) -> dt.datetime | None:
+        """When the last of it stands at its second place."""
+        return self.starts and self.starts + (ceil(self.minutes) + ceil(self.road)) * _MINUTE
+
+
+def moves(order: Order) -> tuple[Move, ...]:
+    """List what moves, in the order of the pieces. Hands asked for at once go by time, then by piece."""
+    asked = _asked(order)
+    free: list[dt.datetime | None] = [None] * crew_of(order).hands
+    planned = list(asked)
+    timed = sorted((move.at, i) for i, move in enumerate(asked) if move.at)
+    for at, i in timed:
+        move = asked[i]
+        takes = min(move.hands, len(free))
+        free.sort(key=lambda moment: (moment is not None, moment))
+        start = max(at, free[takes - 1] or at)
+        planned[i] = replace(move, starts=start)
+        if move.minutes:
+            free[:takes] = [start + ceil(move.minutes) * _MINUTE] * takes
+    return tuple(planned)
+
+
+def _asked(order: Order) -> list[Move]:
+    event, found = order.priced.folder.event, []
+    for portion, piece in pieces_of(order):
+        then, first, second = piece.second_place, place_of(piece, event), second_of(piece, event)
+        if then is None or second is None:
+            continue
+        at = moves_at(piece, event)
+        waits = then.vessel if then.vessel and then.vessel not in piece.goods else None
+        vessels = hire_of(portion, order).get(waits, 0) if waits else 0
+        found.append(
+            Move(
+                piece=portion.id,
+                copies=portion.copies,
+                first=first,
+                second=second,
+                at=at,
+                starts=at,
+                minutes=then.minutes * (portion.copies - piece.extra),
+                hands=then.hands,
+                road=apart(event, first, second) if first else Fraction(0),
+                vessel=waits if vessels else None,
+                vessels=vessels,
+            )
+        )
+    return found
