@@ -25,6 +25,7 @@ LAYERS = (
     "solve",
     "varied",
     "order",
+    "fit",
     "records",
     "theme",
     "render",

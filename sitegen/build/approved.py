@@ -55,6 +55,7 @@ class Stand:
     issued: dt.date | None = None
     proposed: dt.date | None = None
     replied: dt.date | None = None
+    records: tuple[Record, ...] = ()
     problems: tuple[Problem, ...] = ()
 
 
@@ -76,6 +77,7 @@ def stand(content: PricedEvent, files: EventFiles, heads: Mapping[str, PhotoHead
         changed=_changed(now, revisions(journal.records)),
         issued=issued,
         proposed=issued,
+        records=journal.records,
         problems=journal.problems,
     )
     return _frozen(told, agreed, journal, now) if agreed else told

@@ -20,7 +20,7 @@ def base_key(settings: Settings, tree: Tree) -> bytes:
     """A key of all that every event is made from: the shared files, the themes, the program, the day."""
     state = blake2b(tree.digest(), digest_size=16)
     state.update(stamp((_PACKAGE, *theme_folders(settings))))
-    state.update(f"{settings.today} {settings.shown} {settings.quick}".encode())
+    state.update(f"{settings.today} {settings.shown} {settings.quick} {settings.applied}".encode())
     return state.digest()
 
 

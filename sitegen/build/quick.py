@@ -1,7 +1,7 @@
 """Whether there is anything to build at all: a look at files and keys, before anything heavy is loaded."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from sitegen.build import keys, staging, state
 from sitegen.build.settings import Settings
@@ -63,6 +63,9 @@ def mended(settings: Settings) -> Survey:
 def survey(settings: Settings) -> Survey:
     """Scan the content and compare it with the last build. Raises `NoSuchEvent`, and OSError."""
     tree = scan(settings.content, settings.shown)
+    if settings.applied is not None:
+        alone = tuple(files for files in tree.events if files.id == settings.applied.event)
+        tree = replace(tree, events=alone)
     wanted = pick(tree, settings.events)
     base = keys.base_key(settings, tree)
     at = {

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sitegen.build import keys, outside, pages, placing, sealed, staging, state
+from sitegen.build.applied import apply
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
@@ -110,6 +111,10 @@ def _event(run: _Run, event: str) -> None:
     run.problems += problems
     if worked is None:
         return
+    if run.settings.applied is not None:
+        worked, wrong = apply(worked, run.settings.applied)
+        problems = [*problems, *wrong]
+        run.problems += wrong
     theme, wrong = _theme(run, worked)
     run.problems += wrong
     if theme is None:

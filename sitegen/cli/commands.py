@@ -173,7 +173,11 @@ def preview(options: argparse.Namespace) -> int:
     from sitegen.preview.serve import serve
 
     settings = settings_of(options)
-    _survey(settings)
+    found = _survey(settings)
+    if options.fit is not None or options.reply is not None:
+        from sitegen.cli.applying import applied
+
+        settings = applied(settings, found, options)
     return serve(settings, options.port, say, open_browser=not options.no_open)
 
 

@@ -12,7 +12,7 @@ Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # n
 
 
 def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> None:
-    """Add `reply`, `send`, `approve` and `compare` to the commands."""
+    """Add `reply`, `send`, `approve`, `compare` and `fit` to the commands."""
     reply = commands_of.add_parser("reply", parents=parents, help="read a couple's reply, and record it")
     reply.add_argument(
         "file", nargs="?", type=Path, metavar="FILE", help="a mail or text; else standard input"
@@ -50,6 +50,16 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
         help="two revisions; one, or none: against the content",
     )
     compare.set_defaults(command=_compare)
+    _fit_arguments(commands_of, parents)
+
+
+def _fit_arguments(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> None:
+    fit = commands_of.add_parser(
+        "fit", parents=parents, help="the choices that keep the most at or under a budget"
+    )
+    fit.add_argument("event", metavar="EVENT")
+    fit.add_argument("--budget", metavar="N", help="in whole units of the currency; else the event's own")
+    fit.set_defaults(command=_fit)
 
 
 def _survey(options: argparse.Namespace) -> Survey:
@@ -78,3 +88,9 @@ def _compare(options: argparse.Namespace) -> int:
     from sitegen.cli.compare import compare
 
     return compare(options, _survey(options))
+
+
+def _fit(options: argparse.Namespace) -> int:
+    from sitegen.cli.fit import fit
+
+    return fit(options, _survey(options))

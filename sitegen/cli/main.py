@@ -88,14 +88,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     build.set_defaults(command=commands.build)
 
-    preview = commands_of.add_parser(
-        "preview", parents=[common, writing], help="serve the desk here; pages reload on save"
-    )
-    preview.add_argument("events", nargs="?", metavar="EVENT", help="open this event's page")
-    preview.add_argument("--port", type=int, default=5500, help="port on 127.0.0.1 (%(default)s)")
-    preview.add_argument("--no-open", action="store_true", help="open no browser")
-    preview.set_defaults(command=commands.preview)
-
+    _preview(commands_of, [common, writing])
     check = commands_of.add_parser(
         "check", parents=[common], help="read everything, report every problem, write nothing"
     )
@@ -116,6 +109,21 @@ def _parser() -> argparse.ArgumentParser:
     _keys(commands_of, common)
     consultation.add(commands_of, [common])
     return parser
+
+
+def _preview(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:
+    preview = commands_of.add_parser(
+        "preview", parents=parents, help="serve the desk here; pages reload on save"
+    )
+    preview.add_argument("events", nargs="?", metavar="EVENT", help="open this event's page")
+    preview.add_argument("--port", type=int, default=5500, help="port on 127.0.0.1 (%(default)s)")
+    preview.add_argument("--no-open", action="store_true", help="open no browser")
+    applied = preview.add_mutually_exclusive_group()
+    applied.add_argument("--fit", metavar="N", help="show EVENT's proposal as it fits a budget of N")
+    applied.add_argument(
+        "--reply", type=int, metavar="N", help="show it at the choices of the reply of record N"
+    )
+    preview.set_defaults(command=commands.preview)
 
 
 def _looking(

@@ -94,3 +94,18 @@ def _stays(value: str, what: str) -> bool:
     if value not in _STAYS:
         raise Stop(f'{what}; "{value}" is none of it', USAGE)
     return _STAYS[value]
+
+
+def as_said(shown: Shown, picks: Picks) -> list[str]:
+    """Give the words that make *picks* out of what we suggest: `picked` reads them."""
+    said = []
+    for piece, pick, told in zip(shown.table.pieces, picks.pieces, shown.pieces, strict=True):
+        if pick.out:
+            said.append(f"{piece.id}=out")
+            continue
+        if pick.quantity != piece.quantity:
+            said.append(f"{piece.id}={pick.quantity}")
+        for choice, answer, usual in zip(told.choices, pick.answers, piece.usual, strict=True):
+            if answer != usual:
+                said.append(f"{piece.id}.{choice.id}={choice.answers[answer].id}")
+    return said + [f"{shown.table.charges[i].id}=in" for i in sorted(picks.charges)]

@@ -45,10 +45,11 @@ def key(studio: Path) -> Secrets:
 CODE = (
     joined("text.js", "code.js", "sums.js")
     + """
-const { link, table, revision, phone, turn, lush, count, total } = given;
+const { link, table, revision, phone, turn, lush, count, total, charges } = given;
 const keys = await deriveKeys(linkOf({ kind: "c", ...link }));
 const picks = usualPicks(table);
 picks.pieces[1] = { answers: [lush], quantity: count, out: false };
+picks.charges = charges ?? [];
 const shown = total ?? totals(table, picks).total;
 const said = { revision, phone, turn, notes: await notesDigest([[2, "No lilies"]]), total: shown, picks };
 return replyCode(keys.reply, unhex(link.pid), table, said);

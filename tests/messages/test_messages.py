@@ -24,6 +24,8 @@ CASES = sorted(path.name for path in (HERE / "cases").iterdir())
 # Codes that no content folder shows to `check` by itself, and the test that shows each of them.
 # What nobody may open cannot be made where tests run as root.
 ELSEWHERE = {
+    "apply-lost": "tests/build/test_fitting.py",
+    "apply-nothing": "tests/build/test_fitting.py",
     "approved-moved": "tests/build/test_moment_two.py",
     "folder-closed": "tests/load/test_tree.py",
     "key-lost": "tests/build/test_sealed_build.py",
