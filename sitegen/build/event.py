@@ -22,6 +22,7 @@ from sitegen.pictures.head import PhotoFault, PhotoHead
 from sitegen.pictures.memo import Memo, remembered_head
 from sitegen.price.event import price_event
 from sitegen.price.priced import PricedEvent
+from sitegen.records.bought import placings
 from sitegen.render.estimate import received
 from sitegen.values.problem import Problem, has_errors
 
@@ -67,7 +68,7 @@ def work_out(
     prices = table(now.priced)
     summed = totals(prices, now.picks)
     summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
-    ordered = order(now.priced, now.picks, today)
+    ordered = order(now.priced, now.picks, today, placings(now.records))
     own = sums(content, _suggested(content) if now.approved else summed)
     problems = [
         *found.problems,

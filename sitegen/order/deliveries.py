@@ -1,7 +1,9 @@
 """What comes together: the order's rows by delivery day and supplier."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from sitegen.model.content import Shared
 from sitegen.order.calendar import Arrival
 from sitegen.order.order import Order, Row
 
@@ -20,16 +22,21 @@ class Delivery:
 
     @property
     def bunches(self) -> int:
-        return sum(row.bought.packs for row in self.stems)
+        return sum(row.packs for row in self.stems)
 
 
 def deliveries(order: Order) -> tuple[Delivery, ...]:
-    """Group the order by day, then as suppliers.yaml lists them; unknown days come last."""
-    place = {name: i for i, name in enumerate(order.priced.shared.suppliers)}
+    """Group all that comes by day, then as suppliers.yaml lists them; unknown days come last."""
+    return by_delivery(order.rows, order.priced.shared)
+
+
+def by_delivery(rows: Iterable[Row], shared: Shared) -> tuple[Delivery, ...]:
+    """Group *rows* as `deliveries` does."""
+    place = {name: i for i, name in enumerate(shared.suppliers)}
     groups: dict[tuple[bool, str, int], list[Row]] = {}
-    for row in order.rows:
+    for row in rows:
         day = row.arrival.day.isoformat() if row.arrival else ""
         groups.setdefault((row.arrival is None, day, place[row.supplier]), []).append(row)
     return tuple(
-        Delivery(rows[0].supplier, rows[0].arrival, tuple(rows)) for _, rows in sorted(groups.items())
+        Delivery(group[0].supplier, group[0].arrival, tuple(group)) for _, group in sorted(groups.items())
     )

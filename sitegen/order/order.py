@@ -2,34 +2,24 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sitegen.choices.picks import Picks
-from sitegen.order.buy import Purchase, Purchases, Thing, buy
-from sitegen.order.calendar import Arrival
+from sitegen.order.buy import Purchases, Thing, Want, buy
+from sitegen.order.held import lacking
 from sitegen.order.lots import Coming, coming, sellers, wants
 from sitegen.order.need import Need, Portion, need
 from sitegen.order.notes import notes
+from sitegen.order.on_its_way import OnItsWay, asked_now, on_its_way, still_sold
+from sitegen.order.placed import Placing
 from sitegen.order.pull import Block, pull
+from sitegen.order.row import Row
 from sitegen.price.priced import PricedEvent
+from sitegen.values.number import total
 from sitegen.values.problem import Problem
 
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One line of the order, and when it comes; no arrival where no delivery day suits."""
-
-    bought: Purchase
-    arrival: Arrival | None
-
-    @property
-    def thing(self) -> Thing:
-        return self.bought.lot.thing
-
-    @property
-    def supplier(self) -> str:
-        return self.bought.lot.supplier
+__all__ = ["Order", "Row", "order", "order_of", "portions"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +29,9 @@ class Order:
     Money is exact, in whole units of the currency. `late` tells that something
     can no longer come in time, so lead days were left out for the whole order;
     `problems` are warnings that stop nothing.
+
+    `rows`, `deliveries` and `cost` are the whole order as it will have been bought: what stays of all that
+    was placed, which `before` knows, and what is still to be ordered, which is `added` and `added_fees`.
     """
 
     priced: PricedEvent
@@ -52,6 +45,16 @@ class Order:
     cost: Fraction
     quoted: Fraction
     problems: tuple[Problem, ...]
+    wanted: tuple[Want, ...]
+    added: tuple[Row, ...]
+    added_fees: Mapping[str, Fraction]
+    before: OnItsWay
+
+    @property
+    def to_send(self) -> tuple[str, ...]:
+        """Name the suppliers who have to hear something now: of a new order, or what to add or cancel."""
+        told = {row.supplier for row in (*self.added, *self.before.cancelled)}
+        return tuple(name for name in self.priced.shared.suppliers if name in told)
 
     @property
     def spare(self) -> dict[str, int]:
@@ -64,13 +67,13 @@ class Order:
         got: dict[str, int] = {}
         for row in self.rows:
             if row.thing.kind == "stem":
-                got[row.thing.id] = got.get(row.thing.id, 0) + int(row.bought.amount)
+                got[row.thing.id] = got.get(row.thing.id, 0) + int(row.amount)
         return got
 
 
-def order(priced: PricedEvent, picks: Picks, today: dt.date) -> Order:
-    """Order what an event takes at *picks*, as it can still come on *today*."""
-    return order_of(priced, portions(priced, picks), today)
+def order(priced: PricedEvent, picks: Picks, today: dt.date, placings: Sequence[Placing] = ()) -> Order:
+    """Order what an event takes at *picks* beside what was placed, as it can still come on *today*."""
+    return order_of(priced, portions(priced, picks), today, placings)
 
 
 def portions(priced: PricedEvent, picks: Picks) -> tuple[Portion, ...]:
@@ -87,32 +90,49 @@ def portions(priced: PricedEvent, picks: Picks) -> tuple[Portion, ...]:
     return tuple(made)
 
 
-def order_of(priced: PricedEvent, portions: Sequence[Portion], today: dt.date) -> Order:
+def order_of(
+    priced: PricedEvent, portions: Sequence[Portion], today: dt.date, placings: Sequence[Placing] = ()
+) -> Order:
     """Order what *portions* of an event take, as it can still come on *today*.
 
-    Where lead days leave something without any offer, the whole order is made
-    without them, and says so.
+    What *placings* bought already stays, and only the rest is ordered, or the too much cancelled; nothing of
+    either where the event is over, declined or cancelled. Where lead days leave something without any offer,
+    the whole order is made without them, and says so.
     """
     shared, event = priced.shared, priced.folder.event
     needed = need(portions, shared.stems, shared.goods, shared.studio.pricing.loss)
-    on_sale = coming(needed, shared, event.date)
+    wanted = wants(needed, shared)
+    settled = bool(placings) and (event.closed is not None or event.date < today)
+    lacks = () if settled else lacking(wanted, placings)
+    on_sale = still_sold(coming(needed, shared, event.date), lacks, placings, today)
     late = _late(on_sale, today)
     lots = on_sale if late else [one for one in on_sale if one.can_come(today)]
-    asked = sellers(shared.suppliers)
-    purchases = buy(wants(needed, shared), [one.lot for one in lots], asked)
+    asked = asked_now(sellers(shared.suppliers), placings, today)
+    purchases = buy(lacks, [one.lot for one in lots], asked)
+    before = on_its_way(shared, placings, None if settled else wanted, purchases, today)
+    added = _rows(purchases, on_sale)
+    rows, fees = (*before.rows, *added), _together(before.fees, purchases.deliveries)
     return Order(
-        priced=priced,
+        priced=replace(priced, shared=before.shared) if placings else priced,
         portions=tuple(portions),
         need=needed,
-        rows=_rows(purchases, on_sale),
-        deliveries=purchases.deliveries,
+        rows=rows,
+        deliveries=fees,
         missing=purchases.missing,
         late=late,
         pulled=pull(portions),
-        cost=purchases.cost,
+        cost=total((*(row.cost for row in rows), *fees.values())),
         quoted=sum((portion.cost * portion.copies for portion in portions), Fraction(0)),
         problems=notes(priced, purchases, asked, late if today <= event.date else ()),
+        wanted=wanted,
+        added=added,
+        added_fees=purchases.deliveries,
+        before=before,
     )
+
+
+def _together(one: Mapping[str, Fraction], other: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    return {**one, **{name: one.get(name, Fraction(0)) + fee for name, fee in other.items()}}
 
 
 def _late(on_sale: Sequence[Coming], today: dt.date) -> tuple[Thing, ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
+from sitegen.order.placed import Placed
 from sitegen.records.agreed import Approval, Reply, Withdrawal
 from sitegen.records.append import append
 from sitegen.records.journal import Journal, Record, read_journal
@@ -25,7 +26,7 @@ KINDS: dict[str, Any] = {
     "reply": Reply,
     "approval": Approval,
     "withdrawal": Withdrawal,
-    "placed": Any,
+    "placed": Placed,
 }
 """What an event's journal may hold."""
 

@@ -74,7 +74,8 @@ def _changes(priced: PricedEvent, voice: Voice) -> Iterator[Due]:
 def _orders(order: Order, voice: Voice) -> Iterator[Due]:
     _ = voice.words
     arrivals = [(row.arrival, row.supplier) for row in order.rows if row.arrival is not None]
-    for day, names in _by_day(((arrival.order_by, who) for arrival, who in arrivals), order):
+    ask = [(row.arrival, row.supplier) for row in order.added if row.arrival is not None]
+    for day, names in _by_day(((arrival.order_by, who) for arrival, who in ask), order):
         yield Due(day, "order", _("order {suppliers}", suppliers=voice.listed(names)))
     for day, names in _by_day(((arrival.day, who) for arrival, who in arrivals), order):
         yield Due(day, "delivery", _("delivery: {suppliers}", suppliers=voice.listed(names)))

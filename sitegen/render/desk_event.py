@@ -76,7 +76,7 @@ def _links(order: Order, figures: Figures) -> Iterator[Link]:
     _, suppliers = figures.voice.words, order.priced.shared.suppliers
     yield Link("proposal.html", _("Proposal"))
     yield Link("order.html", _("Order and sheets"))
-    for supplier in order.deliveries:
+    for supplier in order.to_send:
         yield Link(
             quote(f"order-{supplier}.csv"), _("List for {supplier}", supplier=suppliers[supplier].name)
         )

@@ -29,8 +29,8 @@ def left_of(totals: Totals, order: Order) -> Left:
     """
     before_tax = totals.total - sum(totals.tax)
     parts = [
-        total(row.bought.cost for row in order.rows if row.thing.kind == "stem"),
-        total(row.bought.cost for row in order.rows if row.thing.kind == "good"),
+        total(row.cost for row in order.rows if row.thing.kind == "stem"),
+        total(row.cost for row in order.rows if row.thing.kind == "good"),
         total(order.deliveries.values()),
     ]
     cost = order.priced.shared.currency.units(order.cost)

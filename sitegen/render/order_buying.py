@@ -1,13 +1,15 @@
 """The buying list: a block for each delivery day and supplier, without a price."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from sitegen.model.catalogue import Stem, Supplier
 from sitegen.order.calendar import Arrival
+from sitegen.order.deliveries import by_delivery as grouped
 from sitegen.order.deliveries import deliveries
 from sitegen.order.order import Row
 from sitegen.render.order_care import cares, of_goods, of_stems
 from sitegen.render.order_page import BuyBlock, Buying, BuyRow
+from sitegen.render.order_placed import standing_of
 from sitegen.render.order_voice import NB, OrderVoice
 from sitegen.values.length import Length
 
@@ -15,18 +17,22 @@ _AT_HAND = ("cats", "dogs", "people", "pollen", "scent", "flame", "magnet")  # s
 
 
 def buying(voice: OrderVoice) -> Buying | None:
-    """Lay out all that is bought, by day, then as suppliers.yaml lists them; unknown days come last."""
+    """Lay out all that is bought, by day, then as suppliers.yaml lists them; unknown days come last.
+
+    Once an order was placed: what to add, what to cancel, and then what comes anyhow, to be ticked off.
+    """
     _ = voice.words
-    if not voice.order.rows and not voice.order.missing:
+    if not voice.order.rows and not voice.order.missing and not voice.order.before.placings:
         return None
-    blocks = tuple(_block(voice, rows) for rows in by_delivery(voice))
+    blocks = tuple(_blocks(voice))
     return Buying(
         head=voice.head("buying", _("Buying list"), _("Not approved: do not order from this sheet.")),
         lead=_(
             "{deliveries}. No prices on this sheet: it can go with the driver. Write what came, "
             "what is short, what is at fault.",
-            deliveries=_.plural("{n} delivery", "{n} deliveries", len(blocks)),
+            deliveries=_.plural("{n} delivery", "{n} deliveries", len(by_delivery(voice))),
         ),
+        placed=tuple(standing_of(voice)),
         notes=_notes(voice),
         cares=cares([*of_stems(voice), *of_goods(voice)], _, without=_AT_HAND),
         blocks=blocks,
@@ -36,6 +42,19 @@ def buying(voice: OrderVoice) -> Buying | None:
 def by_delivery(voice: OrderVoice) -> list[list[Row]]:
     """Group the order's rows by delivery day and supplier."""
     return [list(one.rows) for one in deliveries(voice.order)]
+
+
+def _blocks(voice: OrderVoice) -> Iterator[BuyBlock]:
+    _, before = voice.words, voice.order.before
+    changing = bool(before.placings)
+    for one in grouped(voice.order.added, voice.shared):
+        yield _block(voice, one.rows, _("Add") if changing else "")
+    for one in grouped(before.cancelled, voice.shared):
+        yield _block(voice, one.rows, _("Cancel"))
+    for one in grouped(before.rows, voice.shared):
+        days = dict.fromkeys(row.placed for row in one.rows if row.placed)
+        said = voice.voice.listed(tuple(voice.day(day) for day in days))
+        yield _block(voice, one.rows, _("On its way, ordered {days}", days=said), on_its_way=True)
 
 
 def _notes(voice: OrderVoice) -> tuple[str, ...]:
@@ -52,22 +71,24 @@ def _notes(voice: OrderVoice) -> tuple[str, ...]:
     return tuple(note for note in said if note)
 
 
-def _block(voice: OrderVoice, rows: Sequence[Row]) -> BuyBlock:
+def _block(voice: OrderVoice, rows: Sequence[Row], change: str, *, on_its_way: bool = False) -> BuyBlock:
     _ = voice.words
     supplier, arrival = voice.shared.suppliers[rows[0].supplier], rows[0].arrival
     stems = [row for row in rows if row.thing.kind == "stem"]
+    due = None if on_its_way else arrival
     return BuyBlock(
+        change=change,
         supplier=supplier.name,
         day=voice.day(arrival.day) if arrival else _("day to agree"),
-        order_by=voice.day(arrival.order_by) if arrival else "",
-        after_due=_after_due(voice, arrival),
-        passed=arrival is not None and not arrival.can_come(voice.today),
+        order_by=voice.day(due.order_by) if due else "",
+        after_due="" if on_its_way else _after_due(voice, arrival),
+        passed=due is not None and not due.can_come(voice.today),
         ways=" · ".join(way for way in (supplier.phone, supplier.email) if way),
         comes=_comes(voice, supplier),
         packs_title=_("Bunches") if len(stems) == len(rows) else _("Packs"),
         holds_title=_("Stems") if len(stems) == len(rows) else _("Hold"),
         rows=tuple(_row(voice, row) for row in rows),
-        foot=_foot(voice, stems, sum(row.bought.packs for row in rows if row.thing.kind == "good")),
+        foot=_foot(voice, stems, sum(row.packs for row in rows if row.thing.kind == "good")),
     )
 
 
@@ -105,13 +126,13 @@ def _row(voice: OrderVoice, row: Row) -> BuyRow:
 
 def holds(voice: OrderVoice, row: Row) -> tuple[str, str, bool, str]:
     """Say what one pack holds and what all hold, whether that is about so much, and the supplier's words."""
-    lot, packs = row.bought.lot, row.bought.packs
+    lot = row.bought.lot
     if row.thing.kind == "stem":
         offer = voice.shared.stems[row.thing.id].offers[lot.index]
-        return str(offer.bunch.stems), str(offer.bunch.stems * packs), offer.bunch.about, offer.sold_as or ""
+        return str(offer.bunch.stems), str(int(row.amount)), offer.bunch.about, offer.sold_as or ""
     pack = voice.shared.goods[row.thing.id].packs[lot.index]
     size: Length | int = pack.length or pack.pieces or 0
-    total = size.times(packs) if isinstance(size, Length) else size * packs
+    total = Length(row.amount, "m").to(size.unit) if isinstance(size, Length) else int(row.amount)
     return voice.amount(size), voice.amount(total), False, pack.sold_as or ""
 
 
@@ -129,8 +150,8 @@ def _opening(voice: OrderVoice, stem: Stem) -> str:
 
 def _foot(voice: OrderVoice, stems: Sequence[Row], packs: int) -> str:
     _ = voice.words
-    bunches = sum(row.bought.packs for row in stems)
-    in_all = sum(int(row.bought.amount) for row in stems)
+    bunches = sum(row.packs for row in stems)
+    in_all = sum(int(row.amount) for row in stems)
     said = (
         bunches and _.plural("{n} bunch", "{n} bunches", bunches),
         in_all and _.plural("{n} stem", "{n} stems", in_all),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from fractions import Fraction
 
+from sitegen.order.buy import Thing
 from sitegen.order.order import Row
 from sitegen.order.pull import Block
 from sitegen.render.order_buying import holds
@@ -52,11 +53,25 @@ def _order(voice: OrderVoice) -> tuple[Sum, ...]:
         Sum(_("Hard goods"), voice.money(_bought(order.rows, "good"))),
         Sum(_("Deliveries"), voice.money(total(order.deliveries.values()))),
         Sum(_("Order"), voice.money(order.cost), strong=True),
+        *_placed(voice),
         Sum(_("The quote counted"), voice.money(order.quoted)),
         Sum(_("Over it, by whole bunches, packs and delivery"), voice.money(above))
         if above >= 0
         else Sum(_("Below it"), voice.money(-above)),
     )
+
+
+def _placed(voice: OrderVoice) -> Iterable[Sum]:
+    """How much of the order was placed, and what it comes to now; nothing where none was."""
+    _, order, before = voice.words, voice.order, voice.order.before
+    if not before.placings:
+        return
+    add = total((*(row.cost for row in order.added), *order.added_fees.values()))
+    back = total((*(row.cost for row in before.cancelled), *before.waived.values()))
+    yield Sum(_("of it placed, and stays"), voice.money(order.cost - add))
+    yield Sum(_("to add now"), voice.money(add))
+    if back:
+        yield Sum(_("taken back, and not counted"), voice.money(back))
 
 
 def _left(voice: OrderVoice, agreed: Fraction) -> tuple[Sum, ...]:
@@ -69,14 +84,14 @@ def _left(voice: OrderVoice, agreed: Fraction) -> tuple[Sum, ...]:
 
 
 def _bought(rows: Iterable[Row], kind: str | None = None) -> Fraction:
-    return total(row.bought.cost for row in rows if kind in (None, row.thing.kind))
+    return total(row.cost for row in rows if kind in (None, row.thing.kind))
 
 
 def _most_over(voice: OrderVoice) -> tuple[Over, ...]:
     """Stems with a whole bunch or more over, most first, those alike as they are bought."""
-    pulled = pulled_stems(voice.order.pulled)
-    stems = [row for row in voice.order.rows if row.thing.kind == "stem"]
-    over = [(int(row.bought.amount) - pulled.get(row.thing.id, 0), row) for row in stems]
+    pulled, got = pulled_stems(voice.order.pulled), voice.order.bought_stems
+    stems = list({row.thing: row for row in voice.order.rows if row.thing.kind == "stem"}.values())
+    over = [(got[row.thing.id] - pulled.get(row.thing.id, 0), row) for row in stems]
     most = sorted((-n, i) for i, (n, row) in enumerate(over) if n >= row.bought.lot.size)
     rows = [over[i] for _, i in most[:_MOST_OVER]]
     return tuple(Over(voice.name(row.thing), str(n), voice.used_in(row.thing)) for n, row in rows)
@@ -90,7 +105,7 @@ def _by_supplier(voice: OrderVoice) -> dict[str, list[Row]]:
 
 
 def _groups(voice: OrderVoice) -> Iterable[CostGroup]:
-    _, pulled = voice.words, pulled_stems(voice.order.pulled)
+    _, over = voice.words, _over(voice)
     for id_, rows in _by_supplier(voice).items():
         supplier, fee = voice.shared.suppliers[id_], voice.order.deliveries[id_]
         terms = (
@@ -101,22 +116,31 @@ def _groups(voice: OrderVoice) -> Iterable[CostGroup]:
             supplier=supplier.name,
             terms=" · ".join(term for term in terms if isinstance(term, str)),
             sum=voice.money(_bought(rows) + fee),
-            rows=tuple(_row(voice, row, pulled) for row in rows),
+            rows=tuple(_row(voice, row, over.pop(row.thing, ("", ""))) for row in rows),
         )
 
 
-def _row(voice: OrderVoice, row: Row, pulled: dict[str, int]) -> CostRow:
+def _over(voice: OrderVoice) -> dict[Thing, tuple[str, str]]:
+    """What is pulled of each stem and left over of all its rows together."""
+    pulled, got = pulled_stems(voice.order.pulled), voice.order.bought_stems
+    return {
+        Thing("stem", name): (str(pulled.get(name, 0)), str(n - pulled.get(name, 0)))
+        for name, n in got.items()
+    }
+
+
+def _row(voice: OrderVoice, row: Row, over: tuple[str, str]) -> CostRow:
+    """Of a stem that stands in several rows, the first says what is pulled and over of all."""
     size, amount, about, _ = holds(voice, row)
-    packs, stem = row.bought.packs, row.thing.kind == "stem"
-    used = pulled.get(row.thing.id, 0)
+    packs = row.bought.packs
     return CostRow(
         name=voice.name(row.thing),
         packs=f"{packs} × {'~' if about else ''}{size}".replace(" ", NB),
         each=voice.money(row.bought.lot.price_at(packs)),
-        cost=voice.money(row.bought.cost),
+        cost=voice.money(row.cost),
         bought=amount,
-        pulled=str(used) if stem else "",
-        over=str(int(row.bought.amount) - used) if stem else "",
+        pulled=over[0],
+        over=over[1],
     )
 
 

@@ -11,21 +11,25 @@ _RUN = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
 def order_csv(order: Order) -> dict[str, str]:
-    """Give a CSV for each supplier of the order, by file name: `order-<supplier>.csv`. None holds a price."""
-    return {f"order-{supplier}.csv": supplier_csv(order, supplier) for supplier in order.deliveries}
+    """Give a CSV for each supplier who has to hear something now, by file name. None holds a price."""
+    return {f"order-{supplier}.csv": supplier_csv(order, supplier) for supplier in order.to_send}
 
 
 def supplier_csv(order: Order, supplier: str) -> str:
-    """Write what is bought from *supplier*, a line a lot, with CRLF line ends.
+    """Write what is to be ordered from *supplier*, a line a lot, with CRLF line ends.
 
-    A cell that a spreadsheet would run as a formula begins with an apostrophe.
+    Once an order was placed, a last column says which lines add to it and which are to be cancelled. A cell
+    that a spreadsheet would run as a formula begins with an apostrophe.
     """
+    changing = bool(order.before.placings)
     out = io.StringIO()
     writer = csv.writer(out)  # the module's own default is the RFC's form: commas, doubled quotes, CRLF
-    writer.writerow(_COLUMNS)
-    for row in order.rows:
-        if row.supplier == supplier:
-            writer.writerow(disarmed(cell) for cell in _cells(order, row))
+    writer.writerow((*_COLUMNS, "change") if changing else _COLUMNS)
+    for change, rows in (("add", order.added), ("cancel", order.before.cancelled)):
+        for row in rows:
+            if row.supplier == supplier:
+                cells = (*_cells(order, row), change) if changing else _cells(order, row)
+                writer.writerow(disarmed(cell) for cell in cells)
     return out.getvalue()
 
 

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from sitegen.model.event import Event, Place
 from sitegen.order.buy import Thing
-from sitegen.order.order import Row
 from sitegen.render.order_buying import by_delivery, holds
 from sitegen.render.order_care import cares, of_goods, of_pieces
 from sitegen.render.order_page import GoodRow, GoodsSheet, Hire, HireRow
@@ -26,7 +25,7 @@ def goods(voice: OrderVoice) -> GoodsSheet | None:
         head=voice.head("goods", _("Hard goods and ribbon"), _("Not approved: do not cut.")),
         lead=tuple(_lead(voice)),
         cares=cares([*of_goods(voice), *of_pieces(voice)], _, without=_ON_SITE),
-        rows=tuple(_row(voice, good, bought.get(good)) for good in need.goods),
+        rows=tuple(_row(voice, good) for good in need.goods),
         rolls=tuple(view for views, _remarks in laid for view in views),
         remarks=tuple(remark for _views, remarks in laid for remark in remarks),
     )
@@ -45,13 +44,15 @@ def _lead(voice: OrderVoice) -> Iterator[str]:
                 yield _("From {supplier}, order by {due}, here {day}.", supplier=name, due=due, day=day)
 
 
-def _row(voice: OrderVoice, good: str, bought: Row | None) -> GoodRow:
-    need = voice.order.need
+def _row(voice: OrderVoice, good: str) -> GoodRow:
+    need, thing = voice.order.need, Thing("good", good)
     needed = need.lengths.get(good) or need.pieces[good]
-    buy = ""
-    if bought:
-        buy = f"{bought.bought.packs} × {holds(voice, bought)[0]}".replace(" ", NB)
-    thing = Thing("good", good)
+    packs: dict[str, int] = {}
+    for row in voice.order.rows:
+        if row.thing == thing:
+            size = holds(voice, row)[0]
+            packs[size] = packs.get(size, 0) + row.packs
+    buy = " + ".join(f"{n} × {size}".replace(" ", NB) for size, n in packs.items())
     return GoodRow(voice.name(thing), voice.amount(needed), buy or "–", voice.used_in(thing))
 
 

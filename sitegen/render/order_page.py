@@ -26,8 +26,12 @@ class BuyRow:
 
 @dataclass(frozen=True, slots=True)
 class BuyBlock:
-    """What one supplier brings on one day. `passed` tells that its last day to order is over."""
+    """What one supplier brings on one day. `passed` tells that its last day to order is over.
 
+    Once an order was placed, `change` says what is to be done about it: added, cancelled, or nothing more.
+    """
+
+    change: str
     supplier: str
     day: str
     order_by: str
@@ -47,6 +51,7 @@ class Buying:
 
     head: Head
     lead: str
+    placed: tuple[str, ...]
     notes: tuple[str, ...]
     cares: tuple[str, ...]
     blocks: tuple[BuyBlock, ...]
