@@ -116,7 +116,7 @@ def _row(voice: OrderVoice, row: Row) -> BuyRow:
     opening = _opening(voice, voice.shared.stems[row.thing.id]) if row.thing.kind == "stem" else ""
     under = [ours, opening] if sold_as else [opening]
     return BuyRow(
-        packs=str(row.bought.packs),
+        packs=str(row.packs),
         holds=_("of about {size}", size=size) if about else _("of {size}", size=size),
         sum=f"={NB}{amount}",
         sold_as=sold_as or ours,

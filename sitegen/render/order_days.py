@@ -112,7 +112,7 @@ def _stems_come(voice: OrderVoice, day: Day, one: Delivery) -> Iterator[DayRow]:
     yield DayRow(_comes(voice, one), more, minutes=voice.minutes(minutes) if minutes else "")
     for row in one.stems:
         stem = voice.shared.stems[row.thing.id]
-        yield DayRow("", f"{int(row.bought.amount)} {_told(voice, stem, day.day)}", stem.care or "")
+        yield DayRow("", f"{int(row.amount)} {_told(voice, stem, day.day)}", stem.care or "")
     goods = len(one.rows) - len(one.stems)
     if goods:
         yield DayRow("", _.plural("and {n} hard good", "and {n} hard goods", goods))
