@@ -15,10 +15,12 @@ from sitegen.pictures.store import Store
 from sitegen.render import desk, shell
 from sitegen.render.agreed import Settled, agreed_view
 from sitegen.render.couple import CouplePage
+from sitegen.render.couple_paper import AgreedPage, MakePage
 from sitegen.render.desk_event import event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
 from sitegen.render.desk_kept import Kept
 from sitegen.render.figures import figures
+from sitegen.render.making import making_view
 from sitegen.render.order_csv import order_csv
 from sitegen.render.order_seen import seen_on_cards
 from sitegen.render.order_view import Stage, order_view
@@ -96,18 +98,12 @@ def event_pages(
     """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
     priced, order, stand = worked.priced, worked.order, worked.stand
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
-    agreed = worked.totals.total - sum(worked.totals.tax)
-    seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
-    sheets = order_view(order, Stage(stand.revision, stand.approved), today, agreed, seen=seen)
-    agreed_on = Settled(stand.proposed, stand.replied, stand.approved)
-    to_sign = agreed_view(priced, worked.picks, agreed_on, today)
     texts = [text(found) for found in told]
     view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
     couple = _couple(worked, shown, linked(PICTURES), standing)
     pages = {
         "proposal.html": couple_page(couple, theme),
-        "agreed.html": paper_page("agreed.html", to_sign, own[SHEETS]),
-        "order.html": florist_page("order.html", sheets, sheets.language, own[SHEETS]),
+        **_sheets(worked, shown, today, own[SHEETS]),
         "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
         **order_csv(order),
     }
@@ -115,6 +111,23 @@ def event_pages(
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
     row = desk_row(priced, worked.totals, order, stage=stand.stage)
     return Rendered(files, row, couple)
+
+
+def _sheets(worked: Worked, shown: Shots, today: dt.date, theme: Theme) -> dict[str, str]:
+    """Render what is printed, by who gets it: the studio's order, and the couple's own sheets."""
+    priced, stand = worked.priced, worked.stand
+    agreed = worked.totals.total - sum(worked.totals.tax)
+    seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
+    ours = order_view(worked.order, Stage(stand.revision, stand.approved), today, agreed, seen=seen)
+    settled = Settled(stand.proposed, stand.replied, stand.approved)
+    theirs: dict[str, AgreedPage | MakePage | None] = {
+        "agreed.html": agreed_view(priced, worked.picks, settled, today),
+        "for-you-to-make.html": making_view(worked.order, draft=stand.approved is None),
+    }
+    return {
+        "order.html": florist_page("order.html", ours, ours.language, theme),
+        **{name: paper_page(name, view, theme) for name, view in theirs.items() if view},
+    }
 
 
 def one_file(worked: Worked, theme: Theme, shown: Shots, standing: Standing, store: Store) -> bytes:

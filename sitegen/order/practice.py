@@ -15,3 +15,9 @@ TRAILING = (Length(Fraction(1), "yd"), Length(Fraction(3, 2), "yd"))
 
 CUP = (Length(Fraction(3), "in"), Length(Fraction(4), "in"))
 """How wide a cup is in which a bouquet stands after it was carried, from and to."""
+
+FIRST_TIME = 2
+"""How many times as long somebody takes who does it for the first time, where `first_time` is not written."""
+
+TIDYING = 15
+"""Minutes to lay everything out and to tidy up, once for all copies of a piece."""

@@ -132,8 +132,8 @@ def _heads(symbol: str, _: Words) -> AgreedHeads:
         piece=_("Piece"),
         chosen=_("As you chose"),
         quantity=_("How many"),
-        each=f"{_('Each')} {symbol}",
-        in_all=f"{_('In all')} {symbol}",
+        each=" ".join((_("Each"), symbol)),
+        in_all=" ".join((_("In all"), symbol)),
         total=_("Total"),
         payments=_("Payments"),
         terms=_("Our terms"),
@@ -177,7 +177,7 @@ def _chosen(piece: PricedPiece, pick: Pick, _: Words) -> str:
     ours = _("As we suggest") if usual else " · ".join(labels)
     if not piece.at(pick.answers).made.by_couple:
         return ours
-    return _("Made by you") if usual else f"{ours} · {_('Made by you')}"
+    return _("Made by you") if usual else " · ".join((ours, _("Made by you")))
 
 
 def _sums(event: PricedEvent, sums: Totals, voice: Voice, rows: Iterator[Sum]) -> Iterator[AgreedSum]:

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from sitegen.model.catalogue import Stem
 from sitegen.model.content import Shared
-from sitegen.price.priced import PricedPiece
+from sitegen.model.piece import Piece
+from sitegen.price.priced import Made, PricedPiece
 from sitegen.render.voice import Voice
 from sitegen.render.words import Words
 
@@ -61,3 +62,25 @@ def _of_goods(piece: PricedPiece, shared: Shared) -> Iterator[str]:
     used = dict.fromkeys(id_ for combination in piece.combinations for id_ in combination.made.goods)
     for id_ in used:
         yield from shared.goods[id_].cautions
+
+
+def cautions_in_hand(made: Made, piece: Piece, shared: Shared, voice: Voice) -> tuple[str, ...]:
+    """Give all cautions of what the couple make themselves: what they hold in their hands is told whole."""
+    _ = voice.words
+    minded, told = _minded(_), _told(_)
+    stems = [shared.stems[id_] for id_ in made.recipe]
+    kinds = dict.fromkeys(kind for stem in stems for kind in stem.cautions)
+    about_stems = (
+        minded.get(kind, _("{kind}: {stems}.")).format(
+            kind=kind, stems="; ".join(stem.name for stem in stems if kind in stem.cautions)
+        )
+        for kind in kinds
+    )
+    others = dict.fromkeys(
+        (*piece.cautions, *(kind for id_ in made.goods for kind in shared.goods[id_].cautions))
+    )
+    general = _(
+        "Cutters are sharp, and flowers, leaves and their water are no food: please keep them from small "
+        "children and pets. If anyone has eaten some, a poison line, a doctor or a vet tells you what to do."
+    )
+    return (*about_stems, *(told[kind] for kind in others if kind in told), general)

@@ -1,4 +1,4 @@
-"""What the couple are given on paper, as finished text: what was agreed, to sign.
+"""What the couple are given on paper, as finished text: what was agreed, and what they make themselves.
 
 As in `render.couple`, no type here has a field in which a cost, a supplier, a margin or a note to self could
 travel. `Markup` is CSS for the page's margins, or Markdown that went through `render.prose`.
@@ -89,3 +89,68 @@ class AgreedPage:
     fixed: str
     signs: tuple[str, ...]
     terms: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """A day, and what to do on it."""
+
+    day: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """What lies in the box or stands in the bucket, for one piece and in all."""
+
+    name: str
+    one: str
+    in_all: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the making: the name of its drawing, what it is called, what to do."""
+
+    drawing: str
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading, and the words under it."""
+
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class MakePiece:
+    """All that somebody who never did it needs to make one piece, and as many as there are.
+
+    `heads` are those of the table: what, for one, in all; `note` and `notes` are cautions.
+    """
+
+    title: str
+    lead: str
+    when_title: str
+    when: tuple[When, ...]
+    box_title: str
+    heads: tuple[str, str, str]
+    things: tuple[Thing, ...]
+    kitchen: Section
+    note: str
+    notes: tuple[str, ...]
+    how: Section
+    steps: tuple[Step, ...]
+    after: tuple[Section, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MakePage:
+    """What the couple make themselves. `warning` says that counts are not agreed yet."""
+
+    frame: Frame
+    warning: str
+    pieces: tuple[MakePiece, ...]

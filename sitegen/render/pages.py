@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from sitegen.render.couple import CouplePage
-from sitegen.render.couple_paper import AgreedPage
+from sitegen.render.couple_paper import AgreedPage, MakePage
 from sitegen.render.scripts import choosing_script
 from sitegen.render.shell import ShellPage
 from sitegen.render.words import florist_language, words_for
@@ -48,7 +48,7 @@ def shell_page(template: str, page: ShellPage, theme: Theme) -> str:
     return _page(template, page, page.language, theme)
 
 
-def paper_page(template: str, page: AgreedPage, theme: Theme) -> str:
+def paper_page(template: str, page: AgreedPage | MakePage, theme: Theme) -> str:
     """Render one of the couple's sheets from *template*, with its style inside it."""
     return _page(template, page, page.frame.language, theme)
 
