@@ -17,6 +17,7 @@ from sitegen.choices.totals import Totals, totals
 from sitegen.load.tree import EventFiles
 from sitegen.model.content import EventFolder
 from sitegen.order.order import Order, order
+from sitegen.order.plan import Plan, plan_of
 from sitegen.order.plan_notes import plan_notes
 from sitegen.pictures.head import PhotoFault, PhotoHead
 from sitegen.pictures.memo import Memo, remembered_head
@@ -32,7 +33,7 @@ class Worked:
     """An event worked out, with the heads of its photos by file name.
 
     `content` is what the files say. `priced` and `picks` are that at what we suggest, or once approved what
-    was approved; `table`, `totals` and `order` are theirs.
+    was approved; `table`, `totals`, `order` and `plan` are theirs.
     """
 
     content: PricedEvent
@@ -40,6 +41,7 @@ class Worked:
     table: Table
     totals: Totals
     order: Order
+    plan: Plan
     heads: Mapping[str, PhotoHead]
 
     @property
@@ -69,18 +71,19 @@ def work_out(
     summed = totals(prices, now.picks)
     summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
     ordered = order(now.priced, now.picks, today, placings(now.records))
+    plan = plan_of(ordered)
     own = sums(content, _suggested(content) if now.approved else summed)
     problems = [
         *found.problems,
         *problems,
         *own,
         *ordered.problems,
-        *plan_notes(ordered, today),
+        *plan_notes(ordered, plan, today),
         *now.problems,
     ]
     if has_errors(problems):
         return None, problems
-    return Worked(content, now, prices, summed, ordered, heads), problems
+    return Worked(content, now, prices, summed, ordered, plan, heads), problems
 
 
 def _suggested(content: PricedEvent) -> Totals:

@@ -12,7 +12,7 @@ from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
 from sitegen.pictures.store import Store
-from sitegen.render import desk, shell
+from sitegen.render import desk, order_calendar, shell
 from sitegen.render.agreed import Settled, agreed_view
 from sitegen.render.couple import CouplePage
 from sitegen.render.couple_paper import AgreedPage, MakePage
@@ -21,6 +21,7 @@ from sitegen.render.desk_index import DeskRow, desk_row, index_view
 from sitegen.render.desk_kept import Kept
 from sitegen.render.figures import figures
 from sitegen.render.making import making_view
+from sitegen.render.order_calendar import event_calendar
 from sitegen.render.order_csv import order_csv
 from sitegen.render.order_seen import seen_on_cards
 from sitegen.render.order_view import Stage, order_view
@@ -108,6 +109,8 @@ def event_pages(
         **order_csv(order),
     }
     files = {name: page.encode() for name, page in pages.items()}
+    settled = stand.approved is not None
+    files[order_calendar.NAME] = event_calendar(order, worked.plan, today, approved=settled).encode()
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
     row = desk_row(priced, worked.totals, order, stage=stand.stage)
     return Rendered(files, row, couple)
@@ -118,7 +121,8 @@ def _sheets(worked: Worked, shown: Shots, today: dt.date, theme: Theme) -> dict[
     priced, stand = worked.priced, worked.stand
     agreed = worked.totals.total - sum(worked.totals.tax)
     seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
-    ours = order_view(worked.order, Stage(stand.revision, stand.approved), today, agreed, seen=seen)
+    stage = Stage(stand.revision, stand.approved)
+    ours = order_view(worked.order, stage, today, agreed, seen=seen, plan=worked.plan)
     settled = Settled(stand.proposed, stand.replied, stand.approved)
     theirs: dict[str, AgreedPage | MakePage | None] = {
         "agreed.html": agreed_view(priced, worked.picks, settled, today),

@@ -21,6 +21,11 @@ class Delivery:
         return tuple(row for row in self.rows if row.thing.kind == "stem")
 
     @property
+    def to_order(self) -> bool:
+        """Whether anything of it has not been ordered yet."""
+        return any(row.placed is None for row in self.rows)
+
+    @property
     def bunches(self) -> int:
         return sum(row.packs for row in self.stems)
 

@@ -8,7 +8,8 @@ from sitegen.model.hours import Hours, bench_day, hours_at
 from sitegen.order.deliveries import deliveries
 from sitegen.order.moves import Move, moves
 from sitegen.order.order import Order
-from sitegen.order.run import Stop, run
+from sitegen.order.plan import Plan
+from sitegen.order.run import Stop
 from sitegen.order.trips import crew_of, pieces_of
 from sitegen.order.work import last_arrivals
 from sitegen.values.node import Map, Path, place_at
@@ -16,7 +17,7 @@ from sitegen.values.problem import Problem
 from sitegen.values.source import Place as Where
 
 
-def plan_notes(order: Order, today: dt.date) -> tuple[Problem, ...]:
+def plan_notes(order: Order, plan: Plan, today: dt.date) -> tuple[Problem, ...]:
     """Warn of what cannot be done as it is planned; nothing where the event is over or closed."""
     event = order.priced.folder.event
     if event.closed is not None or event.date < today:
@@ -26,7 +27,7 @@ def plan_notes(order: Order, today: dt.date) -> tuple[Problem, ...]:
         *_bench(order),
         *_opening(order),
         *_hands(order),
-        *_set_up(order),
+        *_set_up(order, plan.stops),
         *_moves(order),
     )
 
@@ -50,7 +51,7 @@ def _moved_days(order: Order) -> Iterator[Problem]:
     """One warning for the event: they are read together, before the first of them."""
     shared, moved = order.priced.shared, dict[tuple[str, dt.date], list[str]]()
     for one in deliveries(order):
-        if one.arrival is not None and one.arrival.closed is not None:
+        if one.to_order and one.arrival is not None and one.arrival.closed is not None:
             moved.setdefault((one.supplier, one.arrival.order_by), []).append(_day(one.arrival.closed))
     if not moved:
         return
@@ -125,9 +126,8 @@ def _hands(order: Order) -> Iterator[Problem]:
                 yield _unplanned(order, "hands-few", place_at(_node(order, portion.id), path), texts)
 
 
-def _set_up(order: Order) -> Iterator[Problem]:
+def _set_up(order: Order, stops: Sequence[Stop]) -> Iterator[Problem]:
     """A place that is too short for its own work, one reached too late, a strike that runs over."""
-    stops = run(order)
     for stop in stops:
         if stop.place is None:
             continue

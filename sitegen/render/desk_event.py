@@ -80,6 +80,7 @@ def _links(order: Order, figures: Figures) -> Iterator[Link]:
         yield Link(
             quote(f"order-{supplier}.csv"), _("List for {supplier}", supplier=suppliers[supplier].name)
         )
+    yield Link("calendar.ics", _("Calendar file"))
     yield Link("figures.json", "figures.json")
 
 

@@ -6,8 +6,9 @@ from math import ceil
 
 from sitegen.model.catalogue import Stem
 from sitegen.order.cooler import COLD
-from sitegen.order.days import Day, Days, days
+from sitegen.order.days import Day, Days
 from sitegen.order.deliveries import Delivery, deliveries
+from sitegen.order.plan import Plan
 from sitegen.order.work import Task
 from sitegen.render.order_cooler import cooler_lines, kept_at
 from sitegen.render.order_day_page import DayBlock, DayRow, DaysSheet
@@ -15,9 +16,9 @@ from sitegen.render.order_load import load_chart
 from sitegen.render.order_voice import NB, OrderVoice
 
 
-def days_sheet(voice: OrderVoice) -> DaysSheet | None:
+def days_sheet(voice: OrderVoice, plan: Plan) -> DaysSheet | None:
     """Lay out the days from the first order to the last strike."""
-    _, found = voice.words, days(voice.order)
+    _, found = voice.words, plan.days
     if not found.days:
         return None
     return DaysSheet(

@@ -4,10 +4,9 @@ import datetime as dt
 from collections.abc import Iterable, Iterator
 from math import ceil
 
-from sitegen.model.hours import Hours
-from sitegen.order.run import Stop, run
+from sitegen.order.plan import Plan
+from sitegen.order.run import Stop
 from sitegen.order.run_steps import Item, Step
-from sitegen.order.setting_out import setting_out
 from sitegen.order.trips import crew_of
 from sitegen.render.order_care import cares
 from sitegen.render.order_day_page import RunBlock, RunRow, RunSheet
@@ -18,24 +17,24 @@ _MOST_NAMED = 4  # kinds of hire pieces in one line
 _AT_THE_BENCH = ("sharps", "thorns", "sap")  # said where stems and goods are worked
 
 
-def run_sheet(voice: OrderVoice) -> RunSheet | None:
+def run_sheet(voice: OrderVoice, plan: Plan) -> RunSheet | None:
     """Lay out the day by its places; None where nothing is made."""
-    _, stops = voice.words, run(voice.order)
+    _, stops = voice.words, plan.stops
     if not stops:
         return None
     event = voice.order.priced.folder.event
     return RunSheet(
         head=voice.head("run", _("Run sheet"), _("Not approved: times may still move.")),
         title=_("Run sheet, {day}", day=voice.weekday(event.date)),
-        lead=tuple(_lead(voice, stops)),
+        lead=tuple(_lead(voice, plan)),
         lanes=lanes(voice, [stop for stop in stops if stop.place]),
-        blocks=tuple(_block(voice, stop) for stop in stops),
+        blocks=tuple(_block(voice, stop, stops) for stop in stops),
     )
 
 
-def _lead(voice: OrderVoice, stops: tuple[Stop, ...]) -> Iterator[str]:
+def _lead(voice: OrderVoice, plan: Plan) -> Iterator[str]:
     _ = voice.words
-    for one in setting_out(voice.order, stops):
+    for one in plan.out:
         place = one.first.place.name if one.first.place else ""
         said = (
             _("bench {time}", time=voice.time(one.bench.time())) if one.bench else "",
@@ -54,7 +53,7 @@ def _day(voice: OrderVoice) -> dt.date:
     return voice.order.priced.folder.event.date
 
 
-def _block(voice: OrderVoice, stop: Stop) -> RunBlock:
+def _block(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...]) -> RunBlock:
     _, place = voice.words, stop.place
     if place is None:
         rows = tuple(_row(voice, stop, step) for step in stop.steps)
@@ -75,19 +74,19 @@ def _block(voice: OrderVoice, stop: Stop) -> RunBlock:
         title=" · ".join(part for part in (place.name, use, day) if part),
         meta=" · ".join(part for part in meta if part),
         rules=place.rules or "",
-        change=_change(voice, stop),
+        change=_change(voice, stop, stops),
         cares=cares(pieces, _, without=_AT_THE_BENCH),
         rows=tuple(_row(voice, stop, step) for step in stop.steps),
     )
 
 
-def _change(voice: OrderVoice, stop: Stop) -> str:
+def _change(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...]) -> str:
     """Say how long the room change has: from the end of the first use to the start of the second."""
     starts, event = stop.hours.starts, voice.order.priced.folder.event
     ends: dict[str, dt.datetime] = {}
     for step in stop.steps:
         if step.kind == "arrive" and step.other is not None:
-            over = _hours(voice, step.other.id).ends
+            over = next((one.hours.ends for one in stops if one.id == step.other.id), None)
             if over and starts and over < starts:
                 ends[step.other.name] = over
     if starts is None or not ends:
@@ -107,10 +106,6 @@ def _change(voice: OrderVoice, stop: Stop) -> str:
         use=(stop.place.use if stop.place else None) or event.event,
         list=", ".join(said),
     )
-
-
-def _hours(voice: OrderVoice, place: str) -> Hours:
-    return next((stop.hours for stop in run(voice.order) if stop.id == place), Hours())
 
 
 def _row(voice: OrderVoice, stop: Stop, step: Step) -> RunRow:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sitegen.order.order import Order
+from sitegen.order.plan import Plan, plan_of
 from sitegen.render.dates import reads_from
 from sitegen.render.order_buying import buying
 from sitegen.render.order_cards import Seen, cards
@@ -33,14 +34,16 @@ def order_view(
     agreed: int | None = None,
     *,
     seen: Mapping[str, Seen] | None = None,
+    plan: Plan | None = None,
 ) -> OrderPage:
     """Lay out the sheets of *order*, with figures of *today*.
 
     *agreed* is the proposal without tax (subtotal less discount plus charges)
     in the currency's smallest unit; without it, what is left is not told. *seen*
-    is what the build cards show beside the order, by the pieces' ids.
+    is what the build cards show beside the order, by the pieces' ids; *plan* is the order's,
+    where it was made already.
     """
-    voice = order_voice(order, today)
+    voice, planned = order_voice(order, today), plan or plan_of(order)
     event = order.priced.folder.event
     return OrderPage(
         language=voice.voice.language,
@@ -57,8 +60,8 @@ def order_view(
         hire=hire(voice),
         pull=pull_sheet(voice),
         cards=cards(voice, seen or {}),
-        days=days_sheet(voice),
-        run=run_sheet(voice),
+        days=days_sheet(voice, planned),
+        run=run_sheet(voice, planned),
     )
 
 

@@ -336,6 +336,7 @@ def test_links_go_to_the_files_beside_the_page(millrace: DeskEvent) -> None:
         "order.html",
         "order-river-market.csv",
         "order-thread-box.csv",
+        "calendar.ics",
         "figures.json",
     ]
 
