@@ -59,7 +59,7 @@ def _orders(voice: OrderVoice) -> Iterator[DayBlock]:
     """What has to be ordered, by its last day, before anything comes."""
     _, by_day = voice.words, dict[dt.date, dict[str, None]]()
     for one in deliveries(voice.order):
-        if one.arrival is not None:
+        if one.to_order and one.arrival is not None:
             name = voice.shared.suppliers[one.supplier].name
             by_day.setdefault(one.arrival.order_by, {})[name] = None
     if not by_day:
