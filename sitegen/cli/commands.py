@@ -65,6 +65,11 @@ def built(options: argparse.Namespace) -> tuple[Survey, Outcome]:
     return found, outcome
 
 
+def survey_of(options: argparse.Namespace) -> Survey:
+    """Look at the content that *options* name. Raises `Stop` where they name no event."""
+    return _survey(settings_of(options))
+
+
 def _survey(settings: Settings) -> Survey:
     try:
         return survey(settings)

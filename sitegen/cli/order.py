@@ -27,15 +27,19 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
     order.add_argument("events", nargs="+", metavar="EVENT")
     order.add_argument("--pdf", action="store_true", help="also print each sheet to a PDF, with a Chromium")
     order.add_argument("--paper", choices=("a4", "letter"), help="for --pdf; the studio's is the default")
+    order.add_argument(
+        "--placed", action="store_true", help="record that it was bought; afterwards only changes are ordered"
+    )
     order.set_defaults(command=_order)
 
 
 def _order(options: argparse.Namespace) -> int:
     """Write the order of events; it stands beside the other pages of each."""
+    placed = _placed(options) if options.placed else {}
     found, outcome = commands.built(options)
     if not outcome.ok:
         if options.json:
-            say_json(commands.as_json(found, outcome))
+            say_json({**commands.as_json(found, outcome), **placed})
         return CONTENT
     desk = options.out / "desk"
     if not options.json:
@@ -43,10 +47,17 @@ def _order(options: argparse.Namespace) -> int:
     printed = _printed(options, found, desk) if options.pdf else []
     if options.json:
         files = {"pdf": [str(path) for path in printed]} if options.pdf else {}
-        say_json({**commands.as_json(found, outcome), **files})
+        say_json({**commands.as_json(found, outcome), **placed, **files})
     else:
         _say_printed(printed)
     return DONE
+
+
+def _placed(options: argparse.Namespace) -> dict[str, object]:
+    """Record what was bought, before the sheets are written that say so."""
+    from sitegen.cli.placing import place, plain_of
+
+    return {"placed": plain_of(place(options, commands.survey_of(options)))}
 
 
 def _printed(options: argparse.Namespace, found: Survey, desk: Path) -> list[Path]:
