@@ -50,5 +50,14 @@ def _out(name: str, stem: Stem, event: Event, shared: Shared, place: Place) -> P
     fix = f"take {', '.join(near)}, or add an offer for {month}" if near else f"add an offer for {month}"
     offers = place_at(shared.nodes.stems, (name, "offers"), key=True)
     what = f"{name} has no offer in {month}"
-    why = "On the day of the event nobody sells it, so it has no price and cannot be ordered."
+    year = _year(stem, event.date.month)
+    why = f"On the day nobody sells it, so it cannot be priced or ordered. Its year: {year}."
     return Problem("stem-season", place, what, why, fix, related=(("its offers", offers),))
+
+
+def _year(stem: Stem, month: int) -> str:
+    """Draw the months in which a stem is sold, that of the event in brackets: `J F M A [·] · ·`."""
+    sold = (any(offer.in_season(one) for offer in stem.offers) for one in range(1, 13))
+    cells = [name[0] if yes else "·" for name, yes in zip(MONTHS, sold, strict=True)]
+    cells[month - 1] = f"[{cells[month - 1]}]"
+    return " ".join(cells)

@@ -49,6 +49,12 @@ def hour_of(moment: dt.datetime, language: str) -> Moment:
     return Moment(moment.strftime("%Y-%m-%dT%H:%M"), clock(moment.time(), language))
 
 
+@lru_cache(maxsize=256)
+def short_month(month: int, language: str) -> str:
+    """Name a month briefly, as it stands alone: `Jun`."""
+    return format_date(dt.date(2000, month, 1), "LLL", locale_of(language))
+
+
 @lru_cache(maxsize=4096)
 def listed(words: tuple[str, ...], language: str) -> str:
     """Join words: `peony, rose, and olive`."""

@@ -177,6 +177,16 @@ class Dated:
 
 
 @dataclass(frozen=True, slots=True)
+class Season:
+    """A stem's year: spans in which it is sold, as first month (from 0) and months; `at` is the event's."""
+
+    name: str
+    sold: tuple[tuple[int, int], ...]
+    at: int
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class DeskEvent:
     """The florist's page of one event. `target` is the share to be left, from 0 to 100 as text, or empty."""
 
@@ -199,4 +209,5 @@ class DeskEvent:
     pieces: tuple[PieceRow, ...]
     target: str
     target_said: str
+    seasons: tuple[Season, ...]
     dates: tuple[Dated, ...]

@@ -25,6 +25,7 @@ from sitegen.render.desk_next import (
     stage_of,
 )
 from sitegen.render.desk_pieces import length, piece_rows
+from sitegen.render.desk_seasons import seasons
 from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
 from sitegen.render.words import Words
 
@@ -65,6 +66,7 @@ def event_view(
         pieces=piece_rows(priced, picks, totals, figures),
         target="" if target is None else length(min(1000, int(target * 1000))),
         target_said="" if target is None else figures.rate(target),
+        seasons=tuple(seasons(priced, picks, figures)),
         dates=tuple(
             Dated(figures.moment(due.day), _capital(due.what), past=due.day < today) for due in dates
         ),
