@@ -10,6 +10,7 @@ from pydantic_core import to_json
 from sitegen.build.event import Worked
 from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
+from sitegen.order.pull_figures import pull_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
 from sitegen.pictures.store import Store
 from sitegen.render import desk, order_calendar, shell
@@ -99,6 +100,7 @@ def event_pages(
     """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
     priced, order, stand = worked.priced, worked.order, worked.stand
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
+    plain |= pull_figures(order)
     texts = [text(found) for found in told]
     view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
     couple = _couple(worked, shown, linked(PICTURES), standing)

@@ -14,7 +14,8 @@ from sitegen.values.bag import Bag
 class Copy:
     """One of a piece's copies, numbered from 1; the unpaid ones come last and are spare.
 
-    `stems` are what goes into this one as its recipe says, so there may be parts of a stem.
+    `stems` are what goes into this one: as the recipe says, so there may be parts of a stem; in a varied set
+    as the deal says.
     """
 
     number: int
@@ -33,10 +34,10 @@ def copies_of(order: Order, piece: str) -> tuple[Copy, ...]:
     file = next((one.file.piece for one in order.priced.pieces if one.id == piece), None)
     if portion is None or file is None:
         return ()
-    charged = portion.copies - file.extra
+    charged, dealt = portion.copies - file.extra, order.sets.get(piece)
     named: list[Wearer | None] = [*file.wearers[: portion.copies]]
     named += [None] * (portion.copies - len(named))
     return tuple(
-        Copy(i + 1, wearer, wearer is None and i >= charged, portion.made.recipe)
+        Copy(i + 1, wearer, wearer is None and i >= charged, dealt.stems(i) if dealt else portion.made.recipe)
         for i, wearer in enumerate(named)
     )

@@ -13,8 +13,10 @@ from sitegen.order.need import Need, Portion, need
 from sitegen.order.notes import notes
 from sitegen.order.on_its_way import OnItsWay, asked_now, on_its_way, still_sold
 from sitegen.order.placed import Placing
-from sitegen.order.pull import Block, pull
+from sitegen.order.pull import Block, between_pieces, pull
 from sitegen.order.row import Row
+from sitegen.order.set_notes import set_notes
+from sitegen.order.sets import VariedSet, dealt
 from sitegen.price.priced import PricedEvent
 from sitegen.values.number import total
 from sitegen.values.problem import Problem
@@ -28,7 +30,7 @@ class Order:
 
     Money is exact, in whole units of the currency. `late` tells that something
     can no longer come in time, so lead days were left out for the whole order;
-    `problems` are warnings that stop nothing.
+    `sets` are the varied sets by piece; `problems` are warnings that stop nothing.
 
     `rows`, `deliveries` and `cost` are the whole order as it will have been bought: what stays of all that
     was placed, which `before` knows, and what is still to be ordered, which is `added` and `added_fees`.
@@ -41,6 +43,7 @@ class Order:
     deliveries: Mapping[str, Fraction]
     missing: tuple[Thing, ...]
     late: tuple[Thing, ...]
+    sets: Mapping[str, VariedSet]
     pulled: tuple[Block, ...]
     cost: Fraction
     quoted: Fraction
@@ -112,6 +115,8 @@ def order_of(
     before = on_its_way(shared, placings, None if settled else wanted, purchases, today)
     added = _rows(purchases, on_sale)
     rows, fees = (*before.rows, *added), _together(before.fees, purchases.deliveries)
+    totals = between_pieces(portions)
+    sets = dealt(priced, portions, totals)
     return Order(
         priced=replace(priced, shared=before.shared) if placings else priced,
         portions=tuple(portions),
@@ -120,10 +125,14 @@ def order_of(
         deliveries=fees,
         missing=purchases.missing,
         late=late,
-        pulled=pull(portions),
+        sets=sets,
+        pulled=pull(portions, totals, sets),
         cost=total((*(row.cost for row in rows), *fees.values())),
         quoted=sum((portion.cost * portion.copies for portion in portions), Fraction(0)),
-        problems=notes(priced, purchases, asked, late if today <= event.date else ()),
+        problems=(
+            *notes(priced, purchases, asked, late if today <= event.date else ()),
+            *set_notes(priced, sets),
+        ),
         wanted=wanted,
         added=added,
         added_fees=purchases.deliveries,

@@ -4,22 +4,29 @@ A part of a stem is never pulled: each stem is dealt first between the pieces,
 then between the copies of a piece.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
 from sitegen.order.need import Portion
+from sitegen.order.sets import VariedSet
 from sitegen.values.number import in_parts
+
+_NONE, _HALF = Fraction(0), Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """So many stems. `each` is set where all copies share them: what the recipe gives to one."""
+    """So many stems. `each` is set where several copies share them: what one of them gets.
+
+    These are all copies, or those whose numbers stand in `among`.
+    """
 
     stem: str
     count: int
     each: Fraction | None = None
+    among: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,29 +51,34 @@ class Block:
         return sum(row.count for row in self.rows)
 
 
-def pull(portions: Sequence[Portion]) -> tuple[Block, ...]:
-    """Deal every stem of *portions* in whole stems, block after block in the order of the pieces.
+def pull(
+    portions: Sequence[Portion], totals: Mapping[str, Mapping[str, int]], sets: Mapping[str, VariedSet]
+) -> tuple[Block, ...]:
+    """Say what to pull for *portions*, block after block in the order of the pieces.
 
-    Of each stem as many are pulled as all pieces take, rounded up once, so
-    never more than the order needs. A piece gets what its recipe times its
-    copies gives, rounded down or up.
+    *totals* are what `between_pieces` gives: of each stem as many as all pieces
+    take, rounded up once, so never more than the order needs. The copies of a
+    varied set get what its deal in *sets* says, those of any other piece as
+    nearly the same as whole stems come.
     """
-    made = [portion for portion in portions if portion.copies]
-    dealt = between_pieces(made)
-    return tuple(block for portion in made for block in _blocks(portion, dealt[portion.id]))
+    return tuple(
+        block
+        for portion in portions
+        if portion.copies
+        for block in _blocks(portion, totals[portion.id], sets.get(portion.id))
+    )
 
 
 def between_pieces(portions: Sequence[Portion]) -> dict[str, dict[str, int]]:
     """Share each stem's total, rounded up once, by largest remainder; ties go to the earlier piece."""
-    dealt: dict[str, dict[str, int]] = {portion.id: {} for portion in portions}
-    for stem in dict.fromkeys(name for portion in portions for name in portion.made.recipe):
-        takers = [portion for portion in portions if stem in portion.made.recipe]
+    made = [portion for portion in portions if portion.copies]
+    dealt: dict[str, dict[str, int]] = {portion.id: {} for portion in made}
+    for stem in dict.fromkeys(name for portion in made for name in portion.made.recipe):
+        takers = [portion for portion in made if stem in portion.made.recipe]
         parts = _whole([portion.made.recipe[stem] * portion.copies for portion in takers])
         for portion, part in zip(takers, parts, strict=True):
             dealt[portion.id][stem] = part
-    return {
-        portion.id: {stem: dealt[portion.id][stem] for stem in portion.made.recipe} for portion in portions
-    }
+    return {portion.id: {stem: dealt[portion.id][stem] for stem in portion.made.recipe} for portion in made}
 
 
 def between_copies(totals: Mapping[str, int], copies: int) -> list[dict[str, int]]:
@@ -90,19 +102,43 @@ def _whole(amounts: Sequence[Fraction]) -> list[int]:
     return wholes
 
 
-def _blocks(portion: Portion, totals: Mapping[str, int]) -> list[Block]:
-    shared = [stem for stem in totals if _is_shared(portion, stem)]
-    own = {stem: total for stem, total in totals.items() if stem not in shared}
-    blocks = _alike(portion.id, between_copies(own, portion.copies)) if own else []
-    rows = tuple(Row(stem, totals[stem], portion.made.recipe[stem]) for stem in shared if totals[stem])
+def _blocks(portion: Portion, totals: Mapping[str, int], varied: VariedSet | None) -> list[Block]:
+    if varied is not None and not portion.made.by_couple:
+        vases = [_own(portion, varied, i) for i in range(portion.copies)]
+        rows = list(_shared_in_set(totals, varied))
+    else:
+        shared = [stem for stem in totals if _is_shared(portion, stem)]
+        own = {stem: total for stem, total in totals.items() if stem not in shared}
+        vases = between_copies(own, portion.copies) if own else []
+        rows = [Row(stem, totals[stem], portion.made.recipe[stem]) for stem in shared if totals[stem]]
+    blocks = _alike(portion.id, vases)
     if rows:
-        blocks.append(Block(portion.id, 1, portion.copies, rows, together=True))
+        blocks.append(Block(portion.id, 1, portion.copies, tuple(rows), together=True))
     return blocks
 
 
 def _is_shared(portion: Portion, stem: str) -> bool:
     """Less than one for each of several cannot be dealt to one of them; the couple sort theirs themselves."""
     return portion.copies > 1 and (portion.made.by_couple or portion.made.recipe[stem] < 1)
+
+
+def _own(portion: Portion, varied: VariedSet, copy: int) -> dict[str, int]:
+    """The whole stems of one copy of a varied set."""
+    stems = varied.stems(copy)
+    whole = {stem: n // 1 for stem, n in stems.items() if stem not in varied.kept or n.denominator == 1}
+    return {stem: whole[stem] for stem in portion.made.recipe if whole.get(stem)}
+
+
+def _shared_in_set(totals: Mapping[str, int], varied: VariedSet) -> Iterator[Row]:
+    """What all copies have a part of, and halves: two of them are one stem to pull."""
+    for stem, total in totals.items():
+        if stem in varied.kept:
+            if varied.kept[stem].denominator > 1 and total:
+                yield Row(stem, total, varied.kept[stem])
+            continue
+        halved = [i + 1 for i, copy in enumerate(varied.copies) if copy.get(stem, _NONE).denominator > 1]
+        if halved:
+            yield Row(stem, len(halved) // 2, _HALF, tuple(halved))
 
 
 def _alike(piece: str, vases: list[dict[str, int]]) -> list[Block]:

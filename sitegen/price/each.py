@@ -10,7 +10,7 @@ from sitegen.model.terms import Rounding
 from sitegen.price.grains import Grains, Weight
 from sitegen.price.priced import Combination, Made, PricedPiece
 from sitegen.price.rates import measured
-from sitegen.price.recipe import Moves, all_answers, goods_of, once_each, recipe_of, work_of
+from sitegen.price.recipe import Moves, all_answers, goods_of, kept_of, once_each, recipe_of, work_of
 from sitegen.values.bag import Bag
 from sitegen.values.length import Length
 from sitegen.values.money import Currency, round_to
@@ -36,9 +36,9 @@ def price_piece(shared: Shared, file: PieceFile, grains: Grains, moves: Moves) -
 def _weighed(piece: Piece, grains: Grains, moves: Moves) -> Iterator[tuple[Made, Weight]]:
     """What every combination is made of, with its cost and computed price in grains."""
 
-    def stems(given: list[Answer]) -> tuple[Bag, Weight]:
+    def stems(given: list[Answer]) -> tuple[Bag, tuple[str, ...], Weight]:
         recipe = recipe_of(piece, given, grains.bunches.__getitem__, moves)
-        return recipe, grains.weigh(recipe, grains.stems)
+        return recipe, kept_of(piece, given, moves), grains.weigh(recipe, grains.stems)
 
     def goods(given: list[Answer]) -> tuple[Mapping[str, Fraction | Length], Weight]:
         lines = goods_of(piece, given)
@@ -50,9 +50,9 @@ def _weighed(piece: Piece, grains: Grains, moves: Moves) -> Iterator[tuple[Made,
         once_each(piece, lambda a: a.minutes is not None or a.add or a.made_by, partial(work_of, piece)),
         strict=True,
     )
-    for (recipe, fresh), (lines, hard), work in parts:
+    for (recipe, kept, fresh), (lines, hard), work in parts:
         materials = fresh.price + hard.price
-        made = Made(recipe, lines, work.minutes, work.add, work.by_couple)
+        made = Made(recipe, lines, work.minutes, work.add, work.by_couple, kept)
         yield made, Weight(fresh.cost + hard.cost, materials + grains.work(work, materials))
 
 

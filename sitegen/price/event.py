@@ -1,9 +1,12 @@
 """The whole event, priced: the entry to this package."""
 
+from collections.abc import Iterable
+
 from sitegen.model.content import EventFolder, Shared, terms_of
 from sitegen.price.each import price_piece
 from sitegen.price.grains import event_grains
-from sitegen.price.priced import PricedEvent
+from sitegen.price.priced import PricedEvent, PricedPiece, Worth
+from sitegen.price.rates import counted_cost
 from sitegen.price.recipe import stand_ins
 
 
@@ -14,9 +17,22 @@ def price_event(shared: Shared, folder: EventFolder) -> PricedEvent:
     an offer, every choice has an answer.
     """
     grains, moves = event_grains(shared, folder), stand_ins(folder.event.swaps)
+    pieces = tuple(price_piece(shared, file, grains, moves) for file in folder.pieces)
     return PricedEvent(
         shared=shared,
         folder=folder,
         terms=terms_of(shared.studio, folder.event),
-        pieces=tuple(price_piece(shared, file, grains, moves) for file in folder.pieces),
+        pieces=pieces,
+        worths=_worths(shared, pieces, folder.event.date.month),
+    )
+
+
+def _worths(shared: Shared, pieces: Iterable[PricedPiece], month: int) -> tuple[Worth, ...]:
+    pricing = shared.studio.pricing
+    sets = (piece for piece in pieces if piece.file.piece.varied)
+    names = dict.fromkeys(name for piece in sets for one in piece.combinations for name in one.made.recipe)
+    stems = {name: shared.stems[name] for name in names}
+    return tuple(
+        Worth(name, counted_cost(stem, month, pricing), halves=stem.role == "foliage")
+        for name, stem in stems.items()
     )

@@ -13,7 +13,8 @@ from sitegen.values.length import Length
 class Made:
     """What goes into one piece for one combination of answers: stems, goods, minutes, added money.
 
-    Stems are counted after bunches, swaps and the event's stand-ins; none is 0.
+    Stems are counted after bunches, swaps and the event's stand-ins; none is 0. `kept` names those that a
+    varied set has the same in each, as they are called after all swaps.
     """
 
     recipe: Bag
@@ -21,6 +22,7 @@ class Made:
     minutes: Fraction
     add: Fraction
     by_couple: bool
+    kept: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +66,27 @@ class PricedPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class Worth:
+    """What dealing a varied set has to know of a stem: what one costs, and whether it may be halved.
+
+    The cost is what prices count: exact, in whole units of the currency, with the loss only where prices
+    hold it, so that a loss that no price shows moves no stem from one piece to another. Private.
+    """
+
+    stem: str
+    cost: Fraction
+    halves: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class PricedEvent:
-    """An event with every piece priced, and the terms that hold for it."""
+    """An event with every piece priced, and the terms that hold for it.
+
+    `worths` are those of all stems in its varied sets.
+    """
 
     shared: Shared
     folder: EventFolder
     terms: Terms
     pieces: tuple[PricedPiece, ...]
+    worths: tuple[Worth, ...] = ()

@@ -62,10 +62,16 @@ def loss_of(stem: Stem, pricing: Pricing) -> Fraction:
 def stem_rate(stem: Stem, month: int, pricing: Pricing) -> Rate:
     """Cost of a stem with its loss; price by its role's mark-up, with the loss if the studio says so."""
     offer = pricing_offer(stem, month)
-    bare = offer.price / offer.bunch.stems
-    cost = bare * (1 + loss_of(stem, pricing))
+    cost = offer.price / offer.bunch.stems * (1 + loss_of(stem, pricing))
     _, markup = pricing.markup.of(stem.role)
-    return Rate(cost, (cost if pricing.loss_in_price else bare) * markup)
+    return Rate(cost, counted_cost(stem, month, pricing) * markup)
+
+
+def counted_cost(stem: Stem, month: int, pricing: Pricing) -> Fraction:
+    """Cost of a stem as its price counts it: with its loss only if the studio says so."""
+    offer = pricing_offer(stem, month)
+    bare = offer.price / offer.bunch.stems
+    return bare * (1 + loss_of(stem, pricing)) if pricing.loss_in_price else bare
 
 
 def good_rate(good: Good, pricing: Pricing) -> Rate:

@@ -74,6 +74,15 @@ def recipe_of(piece: Piece, given: list[Answer], bunch: Callable[[str], int], ev
     return moved(moved(stems, swaps), event_moves)
 
 
+def kept_of(piece: Piece, given: list[Answer], event_moves: Moves) -> tuple[str, ...]:
+    """Name the stems that a varied set has the same in each; what stands in for one of them is kept too."""
+    if piece.varied is None:
+        return ()
+    swaps = {old: new for answer in given for old, new in answer.swap.items()}
+    names = (swaps.get(name, name) for name in piece.varied.keep)
+    return tuple(dict.fromkeys(event_moves.get(name, (name, _ONE))[0] for name in names))
+
+
 def goods_of(piece: Piece, given: list[Answer]) -> Mapping[str, Fraction | Length]:
     """Give the goods of one piece for the answers *given*; no amount is 0.
 

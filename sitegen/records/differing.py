@@ -175,7 +175,7 @@ _SEEN: Mapping[Facet, Callable[[Piece], object]] = {
     "moves": lambda piece: piece.moves,
     "spares": lambda piece: piece.extra,
     "wearers": lambda piece: piece.wearers,
-    "set": lambda piece: piece.dealt,
+    "set": lambda piece: (piece.dealt, piece.alike, piece.versions),
     "cautions": lambda piece: piece.cautions,
 }
 

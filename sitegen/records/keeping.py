@@ -30,13 +30,19 @@ def kept_of(priced: PricedEvent) -> Kept:
     """Keep recipes, work and costs of every combination, and what the stems and goods in them are called."""
     shared = priced.shared
     stems, goods = used(priced)
-    return Kept(tuple(map(_piece, priced.pieces)), _named(stems, shared.stems), _named(goods, shared.goods))
+    return Kept(
+        pieces=tuple(map(_piece, priced.pieces)),
+        stems=_named(stems, shared.stems),
+        goods=_named(goods, shared.goods),
+        worths=priced.worths,
+    )
 
 
 def _piece(priced: PricedPiece) -> KeptPiece:
     combinations = priced.combinations
     recipes, recipe_of = once(tuple(one.made.recipe.items()) for one in combinations)
     goods, goods_of = once(tuple(one.made.goods.items()) for one in combinations)
+    same, same_of = once(one.made.kept for one in combinations if priced.file.piece.varied)
     return KeptPiece(
         recipes=recipes,
         recipe_of=recipe_of,
@@ -45,6 +51,8 @@ def _piece(priced: PricedPiece) -> KeptPiece:
         minutes=tuple(one.made.minutes for one in combinations),
         added=tuple(one.made.add for one in combinations),
         cost=tuple(one.cost for one in combinations),
+        same=same,
+        same_of=same_of,
     )
 
 

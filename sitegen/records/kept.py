@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
+from sitegen.price.priced import Worth
 from sitegen.records.shown import Goods, Named
 
 Recipe: TypeAlias = tuple[tuple[str, Fraction], ...]
@@ -14,7 +15,8 @@ class KeptPiece:
     """Of one piece, for each combination of answers in the table's order.
 
     Which of `recipes` and `goods` it has, its minutes, the money its answers add, and what it costs: exact,
-    in whole units of the currency, with loss and without labour.
+    in whole units of the currency, with loss and without labour. Of a varied set also which stems are the
+    same in each.
     """
 
     recipes: tuple[Recipe, ...]
@@ -24,12 +26,18 @@ class KeptPiece:
     minutes: tuple[Fraction, ...]
     added: tuple[Fraction, ...]
     cost: tuple[Fraction, ...]
+    same: tuple[tuple[str, ...], ...] = ()
+    same_of: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """The private part of a snapshot; pieces in the order in which they were shown."""
+    """The private part of a snapshot; pieces in the order in which they were shown.
+
+    With the `worths` of then a varied set is dealt as it was.
+    """
 
     pieces: tuple[KeptPiece, ...]
     stems: tuple[Named, ...]
     goods: tuple[Named, ...]
+    worths: tuple[Worth, ...] = ()

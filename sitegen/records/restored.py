@@ -36,6 +36,7 @@ def restored(snapshot: Snapshot, now: PricedEvent) -> PricedEvent:
         folder=replace(now.folder, pieces=tuple(piece.file for piece in pieces)),
         terms=restored_terms(shown, now.terms, money),
         pieces=pieces,
+        worths=snapshot.kept.worths,
     )
 
 

@@ -51,7 +51,7 @@ def _fields(snapshot: Snapshot, at: int, now: Piece, folder: EventFolder) -> dic
         "photos": tuple(_photo(one) for one in shown.pictures if one.file in folder.photos),
         "place": shown.place,
         "cautions": shown.cautions,
-        "varied": _varied(shown.dealt, now.varied),
+        "varied": _varied(shown),
         "second_place": _second(shown.moves, now.second_place, snapshot),
         "wearers": _wearers(shown.wearers, now.wearers),
         "choices": _choices(shown, table.usual, now),
@@ -66,8 +66,10 @@ def _photo(picture: told.Picture) -> Photo:
     return Photo.model_validate({name: value for name, value in fields.items() if value is not None})
 
 
-def _varied(dealt: tuple[str, ...] | None, now: Varied | None) -> Varied | None:
-    return None if dealt is None else (now or Varied()).model_copy(update={"keep": dealt})
+def _varied(shown: told.Piece) -> Varied | None:
+    if shown.dealt is None:
+        return None
+    return Varied.model_construct(keep=shown.dealt, alike=shown.alike, versions=shown.versions)
 
 
 def _second(moves: told.Moves | None, now: SecondPlace | None, snapshot: Snapshot) -> SecondPlace | None:

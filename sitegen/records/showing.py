@@ -129,6 +129,8 @@ def _piece(priced: PricedPiece, shared: Shared, digests: Mapping[str, str]) -> P
         wearers=tuple(wearer.name for wearer in piece.wearers),
         dealt=piece.varied.keep if piece.varied else None,
         cautions=_cautions(priced, shared),
+        alike=piece.varied.alike if piece.varied else Fraction(0),
+        versions=piece.varied.versions if piece.varied else None,
     )
 
 

@@ -96,7 +96,8 @@ class Piece:
 
     `recipe_of` says for each combination of answers, in the table's order, which of `recipes` it has, and
     `goods_of` the same of `goods`; `by_couple` tells which combinations the couple make themselves. `dealt`
-    names what a varied set has alike in each; None where it is no set.
+    names what a varied set has alike in each, None where it is no set; `alike` and `versions` say what else
+    was asked of its deal.
     """
 
     id: str
@@ -116,6 +117,8 @@ class Piece:
     wearers: tuple[str, ...] = ()
     dealt: tuple[str, ...] | None = None
     cautions: tuple[str, ...] = ()
+    alike: Fraction = Fraction(0)
+    versions: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

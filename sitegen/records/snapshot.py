@@ -65,13 +65,14 @@ def portions(snapshot: Snapshot, picks: Picks) -> tuple[Portion, ...]:
 
 def made_of(snapshot: Snapshot, piece: int, at: int) -> Made:
     """Give what goes into one of the piece with that index, for the combination with that index."""
-    kept = snapshot.kept.pieces[piece]
+    kept, shown = snapshot.kept.pieces[piece], snapshot.shown.pieces[piece]
     return Made(
         recipe=dict(kept.recipes[kept.recipe_of[at]]),
         goods=dict(kept.goods[kept.goods_of[at]]),
         minutes=kept.minutes[at],
         add=kept.added[at],
-        by_couple=snapshot.shown.pieces[piece].by_couple[at],
+        by_couple=shown.by_couple[at],
+        kept=kept.same[kept.same_of[at]] if kept.same_of else shown.dealt or (),
     )
 
 

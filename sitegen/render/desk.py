@@ -153,7 +153,10 @@ class Combination:
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
-    """A piece as it is picked; `summary` is empty where it has no choices to fold out."""
+    """A piece as it is picked; `summary` is empty where it has no choices to fold out.
+
+    `dealt` says how alike the pieces of a varied set are, and how nearly they cost the same.
+    """
 
     id: str
     name: str
@@ -165,6 +168,7 @@ class PieceRow:
     summary: str
     short: str
     combinations: tuple[Combination, ...]
+    dealt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,7 @@ def event_view(
         left=left_lines(left_of(totals, order), order, figures),
         payments=payment_lines(priced, totals, figures),
         notes=tuple(_notes(priced, picks)),
-        pieces=piece_rows(priced, picks, totals, figures),
+        pieces=piece_rows(priced, picks, totals, order.sets, figures),
         target="" if target is None else length(min(1000, int(target * 1000))),
         target_said="" if target is None else figures.rate(target),
         seasons=tuple(seasons(priced, picks, figures)),

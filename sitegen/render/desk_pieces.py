@@ -1,21 +1,25 @@
 """The pieces on the florist's page of an event: what each leaves, and how its answers change that."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from sitegen.choices.picks import Pick, Picks
 from sitegen.choices.totals import Totals
+from sitegen.order.sets import VariedSet
 from sitegen.price.priced import Combination as Priced
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.render.desk import Combination, Margin, PieceRow
 from sitegen.render.desk_figures import Figures
 from sitegen.values.money import Currency
+from sitegen.varied.asked import Deal
 
 
-def piece_rows(priced: PricedEvent, picks: Picks, totals: Totals, figures: Figures) -> tuple[PieceRow, ...]:
-    """Give a row for each piece, in the order of the proposal."""
-    table = _Table(figures, priced.shared.currency, priced.shared.studio.pricing.target)
+def piece_rows(
+    priced: PricedEvent, picks: Picks, totals: Totals, sets: Mapping[str, VariedSet], figures: Figures
+) -> tuple[PieceRow, ...]:
+    """Give a row for each piece, in the order of the proposal; *sets* are the varied ones, dealt."""
+    table = _Table(figures, priced.shared.currency, priced.shared.studio.pricing.target, sets)
     rows = zip(priced.pieces, picks.pieces, totals.lines, strict=True)
     return tuple(table.row(piece, pick, line) for piece, pick, line in rows)
 
@@ -27,6 +31,7 @@ class _Table:
     figures: Figures
     money: Currency
     target: Fraction | None
+    sets: Mapping[str, VariedSet]
 
     def row(self, piece: PricedPiece, pick: Pick, line: int) -> PieceRow:
         _ = self.figures.voice.words
@@ -44,6 +49,19 @@ class _Table:
             summary=_("{n} combinations", n=len(rows)) if rows else "",
             short=_.plural("{n} falls short", "{n} fall short", short) if short else "",
             combinations=rows,
+            dealt=self.dealt(self.sets[piece.id].deal) if piece.id in self.sets else "",
+        )
+
+    def dealt(self, deal: Deal) -> str:
+        """Say how alike the pieces of a set are, and by how much their stems differ in cost."""
+        _ = self.figures.voice.words
+        if deal.versions == 1:
+            return _("A varied set, but all are alike")
+        least, most = (self.figures.share(one.numerator, one.denominator) for one in (deal.least, deal.most))
+        alike = least if least == most else _("{least} to {most}", least=least, most=most)
+        spread = self.figures.amount(self.money.units(deal.spread))
+        return _(
+            "Dealt: two share {alike} of their stems, costs differ by {spread}", alike=alike, spread=spread
         )
 
     def answers(self, piece: PricedPiece, pick: Pick) -> str:

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 from sitegen.model.hours import bench_day
 from sitegen.model.piece import Piece
+from sitegen.order.copies import copies_of
 from sitegen.order.need import Portion
 from sitegen.order.practice import CUP, TRAILING, WRAPPED
-from sitegen.order.pull import Block
 from sitegen.render.order_card import Card, CardPicture, Cards, CardStem, Dealt, Fact, Matrix
 from sitegen.render.order_card_size import size_of
 from sitegen.render.order_care import Marked, cares
@@ -66,7 +66,7 @@ def _pages(laid: Sequence[Card]) -> Iterator[tuple[Card, ...]]:
 def _card(voice: OrderVoice, portion: Portion, seen: Seen, number: str) -> Card:
     _, piece = voice.words, voice.pieces[portion.id]
     event = voice.order.priced.folder.event
-    matrix = _matrix(voice, portion, piece)
+    matrix = _matrix(voice, portion)
     first = piece.build.first_time
     return Card(
         title=piece.piece,
@@ -194,39 +194,21 @@ def _stems(voice: OrderVoice, portion: Portion) -> Iterator[CardStem]:
         yield CardStem(voice.amount(amount), parted(voice.shared.stems[stem].name))
 
 
-def _matrix(voice: OrderVoice, portion: Portion, piece: Piece) -> Matrix | None:
-    """Give a varied set's deal as it is pulled; None where all copies are alike."""
-    blocks = [one for one in voice.order.pulled if one.piece == portion.id]
-    own = [one for one in blocks if not one.together]
-    if piece.varied is None or len(own) < 2:
+def _matrix(voice: OrderVoice, portion: Portion) -> Matrix | None:
+    """Give a varied set's deal; None where all copies are alike."""
+    dealt = voice.order.sets.get(portion.id)
+    if dealt is None or dealt.deal.versions == 1:
         return None
-    counts = _by_copy(own, portion.copies)
-    kept = frozenset(piece.varied.keep)
-    rows = [
+    copies = copies_of(voice.order, portion.id)
+    rows = (
         Dealt(
             voice.shared.stems[stem].name,
-            tuple(str(copy.get(stem, 0) or "–") for copy in counts),
-            stem in kept,
+            tuple(voice.amount(copy.stems[stem]) if stem in copy.stems else "–" for copy in copies),
+            same=stem in dealt.kept,
         )
         for stem in portion.made.recipe
-        if any(stem in copy for copy in counts)
-    ]
-    rows += [
-        Dealt(voice.shared.stems[row.stem].name, (voice.amount(row.each),) * portion.copies, same=True)
-        for block in blocks
-        if block.together
-        for row in block.rows
-        if row.each is not None
-    ]
+    )
     return Matrix(tuple(copy_names(voice, portion.id)), tuple(rows))
-
-
-def _by_copy(blocks: Sequence[Block], copies: int) -> list[dict[str, int]]:
-    counts: list[dict[str, int]] = [{} for _ in range(copies)]
-    for block in blocks:
-        for i in range(block.first - 1, block.last):
-            counts[i].update((row.stem, row.count) for row in block.rows)
-    return counts
 
 
 def _marked(voice: OrderVoice, portion: Portion, piece: Piece) -> Marked:

@@ -4,18 +4,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
-from itertools import islice
 
 from sitegen.varied.asked import Asked, Deal, Why
 from sitegen.varied.even import even
-from sitegen.varied.exact import all_rows, exact
+from sitegen.varied.exact import MOST_CHOSEN, all_rows, exact
 from sitegen.varied.level import level
 from sitegen.varied.table import Table
 from sitegen.varied.task import WHOLE, Row, Task, halved, shared, task_of
 from sitegen.varied.vary import vary
 
-MOST_VERSIONS = 60
-_FEWER = 12  # how many smaller numbers of recipes are tried, where there are not so many different ones
+MOST_VERSIONS = 40
 _ONE = Fraction(1)
 
 
@@ -52,8 +50,11 @@ def _versions(asked: Asked) -> Iterator[tuple[int, tuple[Why, ...]]]:
         more = range(wanted + 1, min(asked.copies, MOST_VERSIONS) + 1)
         yield from ((n, (*why, "versions")) for n in more if _holds(asked, n))
     different = len(all_rows(halved(task_of(asked, wanted), asked)) or range(wanted))
-    fewer = (n for n in range(min(wanted - 1, different), 1, -1) if _holds(asked, n))
-    yield from ((n, (*why, "few")) for n in islice(fewer, _FEWER))
+    fewer = min(wanted - 1, different)
+    while fewer > 1:
+        if _holds(asked, fewer):
+            yield fewer, (*why, "few")
+        fewer = min(fewer - 1, fewer * 7 // 8)
 
 
 def _holds(asked: Asked, versions: int) -> bool:
@@ -68,12 +69,20 @@ def _tasks(asked: Asked, versions: int) -> Iterator[tuple[Task, tuple[Why, ...]]
     size = whole.most_size
     if not size:
         return
-    below = range((whole.must_share(size) - 1) // WHOLE * WHOLE, -1, -WHOLE)
+    below = _below(whole.must_share(size))
     likenesses = [asked.alike, *((whole.same + less) / (whole.same + size) for less in below)]
     for i, alike in enumerate(likenesses):
         task = replace(whole, alike=alike)
         for one in (task, halved(task, asked)) if halves else (task,):
             yield one, ("alike",) if i else ()
+
+
+def _below(must: int) -> Iterator[int]:
+    """Give what is less than *must*, in whole stems: one by one, and further apart where that is far."""
+    left = (must - 1) // WHOLE
+    while left >= 0:
+        yield left * WHOLE
+        left = min(left - 1, left * 15 // 16)
 
 
 def _start(task: Task) -> list[Row] | None:
@@ -97,7 +106,7 @@ def _rows(task: Task) -> Sequence[Row] | None:
         known = table.rows
         if not task.spread(known):
             return known
-    return known if every is None else exact(task, every, known)
+    return known if every is None or len(task.weights) > MOST_CHOSEN else exact(task, every, known)
 
 
 def _measured(asked: Asked, task: Task, rows: Sequence[Row], why: tuple[Why, ...]) -> Deal:

@@ -6,6 +6,7 @@ from itertools import islice
 
 from sitegen.varied.task import Row, Task, shared
 
+MOST_CHOSEN = 12
 _MOST_ROWS = 400
 _MOST_STEPS = 12_000
 

@@ -11,6 +11,7 @@ from sitegen.varied.table import BROKEN, Exchange, Table
 _MOST_MOVES = 60
 _PARTNERS = 5
 _LOOKED_AT = 40
+_MOST_PAIRED = 400  # so many exchanges come near enough without a second one
 
 Saving: TypeAlias = tuple[int, Exchange]
 
@@ -61,6 +62,8 @@ def _ways(ones: Sequence[Saving], ideal: int) -> Iterator[Saving]:
     amounts = [saved for saved, _ in ones]
     for saved, one in ones:
         yield saved, one
+        if len(ones) > _MOST_PAIRED:
+            continue
         at = bisect_left(amounts, ideal - saved)
         for more, other in ones[max(0, at - 1) : at + 1]:
             yield saved + more, both(one, other)

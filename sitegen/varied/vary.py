@@ -5,8 +5,10 @@ from itertools import islice
 from sitegen.varied.exchanges import singles
 from sitegen.varied.table import BROKEN, Table
 
-_TRIES = 500
-_TRIES_BROKEN = 2_000  # while two rows are the same or share too little
+# So often an exchange is weighed, at most; more while two rows are the same or share too little. Weighing
+# one takes as long as there are rows.
+_TRIES, _TRIES_BROKEN = 500, 2_000
+_WORK, _WORK_BROKEN = 12_000, 24_000
 
 
 def vary(table: Table) -> bool:
@@ -17,12 +19,8 @@ def vary(table: Table) -> bool:
     """
     rows, moves = len(table.rows), singles(table.task)
     worth, tries, turn, idle = table.worth, 0, 0, 0
-    while (
-        moves
-        and worth
-        and idle < rows * (rows - 1)
-        and tries < (_TRIES_BROKEN if worth >= BROKEN else _TRIES)
-    ):
+    usual, most = (min(n, work // rows) for n, work in ((_TRIES, _WORK), (_TRIES_BROKEN, _WORK_BROKEN)))
+    while moves and worth and idle < rows * (rows - 1) and tries < (most if worth >= BROKEN else usual):
         i = turn % rows
         j = (i + 1 + turn // rows % (rows - 1)) % rows
         start = turn * 7 % len(moves)  # not always the same kinds first

@@ -13,20 +13,25 @@ from sitegen.price.priced import Made
 NOTHING = Fraction(0)
 
 
+def pulled_of(portions: list[Portion]) -> tuple[Block, ...]:
+    """What is pulled where no piece is a varied set."""
+    return pull(portions, between_pieces(portions), {})
+
+
 def portion(name: str, copies: int, *, by_couple: bool = False, **recipe: str) -> Portion:
     stems = {stem: Fraction(n) for stem, n in recipe.items()}
     return Portion(name, Made(stems, {}, NOTHING, NOTHING, by_couple), copies)
 
 
 def test_alike_copies_share_a_block() -> None:
-    assert pull([portion("bowl", 5, rose="3", olive="2")]) == (
+    assert pulled_of([portion("bowl", 5, rose="3", olive="2")]) == (
         Block("bowl", 1, 5, (Row("rose", 3), Row("olive", 2))),
     )
 
 
 def test_extra_stems_go_to_the_copies_with_the_fewest() -> None:
     # 5 × 3.4 = 17 roses: two bowls get a fourth. 5 × 2.6 = 13 olive: three get a third, the lean ones first.
-    assert pull([portion("bowl", 5, rose="3.4", olive="2.6")]) == (
+    assert pulled_of([portion("bowl", 5, rose="3.4", olive="2.6")]) == (
         Block("bowl", 1, 2, (Row("rose", 4), Row("olive", 2))),
         Block("bowl", 3, 5, (Row("rose", 3), Row("olive", 3))),
     )
@@ -34,7 +39,7 @@ def test_extra_stems_go_to_the_copies_with_the_fewest() -> None:
 
 def test_copies_that_differ_make_the_next_block() -> None:
     # 5 roses, 5 olive and 6 fern in 4 bowls: 4 each, of three kinds.
-    assert pull([portion("bowl", 4, rose="1.25", olive="1.25", fern="1.5")]) == (
+    assert pulled_of([portion("bowl", 4, rose="1.25", olive="1.25", fern="1.5")]) == (
         Block("bowl", 1, 1, (Row("rose", 2), Row("olive", 1), Row("fern", 1))),
         Block("bowl", 2, 2, (Row("rose", 1), Row("olive", 2), Row("fern", 1))),
         Block("bowl", 3, 4, (Row("rose", 1), Row("olive", 1), Row("fern", 2))),
@@ -42,7 +47,7 @@ def test_copies_that_differ_make_the_next_block() -> None:
 
 
 def test_less_than_one_each_is_pulled_for_all_together() -> None:
-    blocks = pull([portion("bowl", 5, rose="4", dahlia="2/3")])
+    blocks = pulled_of([portion("bowl", 5, rose="4", dahlia="2/3")])
     assert blocks == (
         Block("bowl", 1, 5, (Row("rose", 4),)),
         Block("bowl", 1, 5, (Row("dahlia", 4, Fraction(2, 3)),), together=True),
@@ -51,13 +56,13 @@ def test_less_than_one_each_is_pulled_for_all_together() -> None:
 
 
 def test_a_single_piece_is_no_set() -> None:
-    assert pull([portion("bouquet", 1, rose="4", olive="1/2")]) == (
+    assert pulled_of([portion("bouquet", 1, rose="4", olive="1/2")]) == (
         Block("bouquet", 1, 1, (Row("rose", 4), Row("olive", 1))),
     )
 
 
 def test_what_the_couple_make_is_pulled_into_one_vase() -> None:
-    assert pull([portion("posy", 3, by_couple=True, rose="3", olive="1.5")]) == (
+    assert pulled_of([portion("posy", 3, by_couple=True, rose="3", olive="1.5")]) == (
         Block("posy", 1, 3, (Row("rose", 9, Fraction(3)), Row("olive", 5, Fraction(3, 2))), together=True),
     )
 
@@ -105,7 +110,7 @@ def pulled(blocks: tuple[Block, ...], stem: str, piece: str | None = None) -> in
 
 @given(PORTIONS)
 def test_all_that_is_pulled_is_the_sum_rounded_up_once(rows: list[tuple[int, dict[str, Fraction]]]) -> None:
-    blocks = pull(portions_of(rows))
+    blocks = pulled_of(portions_of(rows))
     for stem in "abcd":
         exact = sum((copies * recipe.get(stem, NOTHING) for copies, recipe in rows), NOTHING)
         assert pulled(blocks, stem) == -(-exact // 1)
@@ -116,7 +121,7 @@ def test_all_that_is_pulled_is_the_sum_rounded_up_once(rows: list[tuple[int, dic
 
 @given(PORTIONS)
 def test_blocks_of_a_piece_number_all_copies_and_differ(rows: list[tuple[int, dict[str, Fraction]]]) -> None:
-    blocks = pull(portions_of(rows))
+    blocks = pulled_of(portions_of(rows))
     for i, (copies, recipe) in enumerate(rows):
         own = [block for block in blocks if block.piece == str(i) and not block.together]
         if copies > 1 and any(n >= 1 for n in recipe.values()):

@@ -351,7 +351,7 @@ def test_every_event_of_the_demo_renders_whole() -> None:
     shared, folders = read_content(DEMO)
     for folder in folders:
         page = page_of(view_of(shared, folder, today=dt.date(2027, 4, 19)))
-        heads = [row.get_text() for row in page.select(".pieces > tbody > tr > th.name")]
+        heads = [row.get_text() for row in page.select(".pieces > tbody > tr > th.name > span")]
         assert heads == [file.piece.piece for file in folder.pieces]
         assert not [
             part for part in page.select("[href],[src]") if "//" in str(part.get("href") or part.get("src"))

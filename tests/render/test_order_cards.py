@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -11,11 +12,13 @@ from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
 from sitegen.model.content import EventFolder, Shared
 from sitegen.order.order import order
-from sitegen.order.pull import Block, Row
+from sitegen.order.sets import VariedSet
 from sitegen.price.event import price_event
 from sitegen.render.order_card import Card, CardPicture
 from sitegen.render.order_cards import Seen, cards
 from sitegen.render.order_voice import OrderVoice, order_voice
+from sitegen.values.bag import Bag
+from sitegen.varied.asked import Deal
 from tests import make
 
 TODAY = dt.date(2031, 5, 1)
@@ -156,6 +159,12 @@ def test_what_was_chosen_is_said_and_a_picture_shown() -> None:
     assert card.picture == PICTURE.picture
 
 
+def with_deal(voice: OrderVoice, kept: Bag, *copies: Bag) -> OrderVoice:
+    """The order with the only piece dealt so."""
+    deal = Deal((), len(copies), Fraction(1), Fraction(1), Fraction(0))
+    return replace(voice, order=replace(voice.order, sets={"p1": VariedSet(kept, copies, deal)}))
+
+
 def test_a_set_with_a_deal_shows_it_copy_by_copy() -> None:
     voice = voice_of(
         {
@@ -166,26 +175,28 @@ def test_a_set_with_a_deal_shows_it_copy_by_copy() -> None:
             "wearers": ["Bea", "Cleo"],
         }
     )
-    dealt = tuple(
-        Block("p1", n, n, (Row("rose", 2), *((Row("gum", gum),) if gum else ())))
-        for n, gum in ((1, 4), (2, 2), (3, 0))
-    )
-    (card,) = all_cards(replace(voice, order=replace(voice.order, pulled=dealt)))
+    gum: tuple[Bag, ...] = ({"gum": Fraction(7, 2)}, {"gum": Fraction(5, 2)}, {})
+    (card,) = all_cards(with_deal(voice, {"rose": Fraction(2)}, *gum))
     assert card.stems == ()
     assert card.matrix is not None
     assert card.matrix.copies == ("Bea", "Cleo", "spare")
     assert [(row.name, row.counts, row.same) for row in card.matrix.rows] == [
         ("Garden rose, blush", ("2", "2", "2"), True),
-        ("Eucalyptus, silver", ("4", "2", "–"), False),
+        ("Eucalyptus, silver", ("3½", "2½", "–"), False),
     ]
 
 
 @pytest.mark.parametrize(("wearers", "size"), [(6, "large"), (7, "whole")])
 def test_a_set_of_more_than_six_takes_a_page(wearers: int, size: str) -> None:
     voice = voice_of({"quantity": str(wearers), "recipe": {"rose": "2"}, "varied": {}})
-    dealt = tuple(Block("p1", n, n, (Row("rose", n),)) for n in range(1, wearers + 1))
-    sizes = [card.size for card in all_cards(replace(voice, order=replace(voice.order, pulled=dealt)))]
-    assert sizes == [size]
+    roses = ({"rose": Fraction(n)} for n in range(1, wearers + 1))
+    assert [card.size for card in all_cards(with_deal(voice, {}, *roses))] == [size]
+
+
+def test_a_set_that_is_all_alike_has_a_recipe_like_any_other() -> None:
+    card = one_card(quantity="2", recipe={"rose": "2"}, varied={"keep": ["rose"]})
+    assert card.matrix is None
+    assert [stem.count for stem in card.stems] == ["2"]
 
 
 def test_cards_lie_two_to_a_page_and_a_long_one_alone() -> None:

@@ -337,6 +337,69 @@ def test_every_sheet_of_the_demo_s_large_wedding() -> None:
     page = page_of(shared, folder, today=folder.event.date - dt.timedelta(days=60))
     assert tuple(head.id for head in page.heads) == SHEETS
     assert page.pull is not None
-    assert {block.title.split("\u00a0")[0] for block in page.pull.blocks} <= {
-        piece.piece.piece for piece in folder.pieces
+    titles = {block.title.split("\u00a0")[0] for block in page.pull.blocks}
+    names = {wearer.name for piece in folder.pieces if piece.piece.varied for wearer in piece.piece.wearers}
+    assert names
+    assert names < titles <= names | {piece.piece.piece for piece in folder.pieces}
+
+
+def pull_blocks(**more: Any) -> list[tuple[str, str, str, str, str]]:
+    """The pull list of a set of bouquets: title, times, meta, sum with its label, boxes."""
+    bouquets = {
+        "id": "bouquets",
+        "piece": "Bouquets",
+        "quantity": "3",
+        "recipe": {"rose": "2", "gum": "2"},
+        "varied": {},
+        **more,
     }
+    page = page_of(folder=make.event(bouquets))
+    assert page.pull is not None
+    return [
+        (block.title.replace("\u00a0", " "), block.times, block.meta.replace("\u00a0", " "),
+         f"{block.sum} {block.sum_label}", " ".join(block.boxes))
+        for block in page.pull.blocks
+    ]  # fmt: skip
+
+
+def test_each_of_a_varied_set_is_pulled_under_its_wearer_s_name() -> None:
+    assert pull_blocks(wearers=["Bea", "Cleo"], quantity="2", extra="1") == [
+        ("Bea", "", "Bouquets, 1 of 3 · bench Fri, Jun 13", "4 stems in all", ""),
+        ("Cleo", "", "Bouquets, 2 of 3 · bench Fri, Jun 13", "4 stems in all", ""),
+        ("Spare", "", "Bouquets, 3 of 3 · bench Fri, Jun 13", "4 stems in all", ""),
+    ]
+
+
+def test_versions_of_a_set_are_ticked_by_name_or_number() -> None:
+    assert [one[0] for one in pull_blocks()] == ["Bouquets 1", "Bouquets 2", "Bouquets 3"]
+    first, _ = pull_blocks(quantity="4", varied={"versions": "2"})
+    assert first == ("Bouquets 1–2", "×2", "bench Fri, Jun 13", "4 stems in each", "1 2")
+    named = pull_blocks(quantity="4", varied={"versions": "2"}, wearers=["Bea", "Cleo", "Dot"])
+    assert [one[4] for one in named] == ["Bea Cleo", "Dot 4"]
+
+
+def test_halves_name_those_they_are_for() -> None:
+    stems = {
+        "rose": make.stem("2.00", "10"),
+        "gum": make.stem("1.00", "10", role="foliage", name="Eucalyptus, silver"),
+        "ivy": make.stem("1.00", "10", role="foliage", name="Ivy"),
+    }
+    piece = {
+        "piece": "Bouquets",
+        "quantity": "2",
+        "recipe": {"rose": "8", "gum": "1", "ivy": "1"},
+        "varied": {"keep": ["rose"], "alike": "0.9"},
+        "wearers": ["Bea", "Cleo"],
+    }
+    page = page_of(make.shared(stems=stems), make.event(piece))
+    assert page.pull is not None
+    block = page.pull.blocks[-1]
+    assert (block.title, block.together) == ("Bouquets", "cut in halves")
+    assert [row.each for row in block.rows] == ["½\u00a0each for Bea and Cleo"] * 2
+
+
+def test_one_stem_is_one_stem() -> None:
+    assert [one[3] for one in pull_blocks(recipe={"rose": "1"}, varied=None)] == ["1 stem in each"]
+    assert [one[3] for one in pull_blocks(recipe={"rose": "1"}, varied=None, quantity="1")] == [
+        "1 stem in all"
+    ]
