@@ -3,12 +3,10 @@
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TypeAlias
 
 from sitegen.build.quick import Survey, survey
 from sitegen.cli import commands, picking
-
-Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # noqa: SLF001 - it has no public name
+from sitegen.cli.arguments import Commands
 
 
 def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> None:

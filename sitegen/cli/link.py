@@ -5,23 +5,20 @@ import sys
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from sitegen.build.quick import Survey, survey
-from sitegen.build.sealed import key_store, receipts_in
 from sitegen.build.settings import Settings
-from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
+from sitegen.cli.exits import DONE, say, say_json
 from sitegen.cli.outgoing import Outgoing, now_of, ready, way_of
-from sitegen.cli.publish import How, go_out
 from sitegen.cli.qr import save_qr, terminal_qr
+from sitegen.cli.rekeying import Change, rekey
 from sitegen.publish import receipt as receipts
 from sitegen.publish.address import Address
 from sitegen.publish.fault import Fault, stopped
 from sitegen.publish.reader import gives_out
 from sitegen.publish.way import HERE_ONLY, Way
 from sitegen.reply.invitation import invitation
-from sitegen.seal.base32 import decode, encode
-from sitegen.seal.keys import Secrets, choose_link, new_secrets, renewed, view_link
+from sitegen.seal.base32 import encode
+from sitegen.seal.keys import choose_link, view_link
 from sitegen.seal.link import address
-from sitegen.seal.store import KeyFault, KeyTrouble, add, exchange, find
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +30,9 @@ class Stand:
 
 
 def link(options: argparse.Namespace, settings: Settings) -> int:
-    """Say how the page stands, then give the link; with --renew, another one."""
-    if options.renew:
-        _renew(options, settings)
+    """Say how the page stands, then give the link, after changing it as the flags say."""
+    change = Change(options.renew, options.phrase)
+    lines = rekey(settings, change, now_of(options)) if change.any else []
     going = ready(settings, quiet=options.json)
     way = way_of(going.found, going.event, now_of(options))
     stand = _stand(going, way)
@@ -46,9 +43,11 @@ def link(options: argparse.Namespace, settings: Settings) -> int:
     invited = invitation(names, shown, studio, phrase=going.own.phrase is not None)
     if options.json:
         said = {"live": stand.live, "said": stand.said, "link": shown, **asdict(invited)}
-        say_json({"ok": True, **said, "qr": str(drawing)})
+        words = {"phrase": _words(going)} if options.phrase else {}
+        say_json({"ok": True, **said, **words, "qr": str(drawing), "notes": lines})
         return DONE
-    say(stand.said)
+    for line in (*lines, stand.said):
+        say(line)
     if way.address is None:
         say("Opened from its folder it shows words and prices; pictures need a web server in between.")
         say("Before you send it: publish where others can reach it, and write address: in publish.yaml.")
@@ -59,8 +58,30 @@ def link(options: argparse.Namespace, settings: Settings) -> int:
     if sys.stdout.isatty():
         say(terminal_qr(shown))
     say(f"Wrote {drawing}: a QR code of the link, to print. Whoever scans it has the key.")
-    say("The link is the key: whoever has all of it reads the page. Send it to the couple alone.")
+    for line in _last(going, shown=options.phrase):
+        say(line)
     return DONE
+
+
+def _words(going: Outgoing) -> str | None:
+    return going.own.phrase.words if going.own.phrase else None
+
+
+def _last(going: Outgoing, *, shown: bool) -> tuple[str, ...]:
+    """Say what opens the page, and who may have it."""
+    words = _words(going)
+    if words is None:
+        return ("The link is the key: whoever has all of it reads the page. Send it to the couple alone.",)
+    if not shown:
+        again = f"sitegen link {going.event} --phrase shows it again."
+        return (
+            f"After the link the page asks for its phrase, which you told the couple another way. {again}",
+        )
+    return (
+        f"\nThe phrase, which the page asks for after the link:\n\n  {words}\n",
+        "Tell it another way than the link: by telephone, or on paper. Whoever has both reads the page.",
+        "It is kept with the key, and no other command shows it.",
+    )
 
 
 def _indented(text: str) -> str:
@@ -95,41 +116,3 @@ def _link(going: Outgoing, way: Way, *, view_only: bool) -> str:
         return f"{base}{encode(going.own.pid)}/"
     found = address(base, (view_link if view_only else choose_link)(going.own))
     return found if way.address else found.replace("/#", "/index.html#")
-
-
-def _renew(options: argparse.Namespace, settings: Settings) -> None:
-    """Give the event another folder and key; where it was live, publish it anew and take the old one down."""
-    found = survey(settings)
-    if len(found.wanted) != 1:
-        raise Stop("name one event", USAGE)
-    was_live = _exchange(found, found.wanted[0])
-    lines = ["There is a new link; the one from before opens nothing that is published from now on."]
-    if was_live:
-        lines += go_out(settings, How(now_of(options), quiet=True)).notes
-    for line in lines if not options.json else ():
-        say(line)
-
-
-def _exchange(found: Survey, event: str) -> bool:
-    """Put new secrets in the place of the old ones; give whether a page of those is live. Raises `Stop`."""
-    store, home = key_store(found.settings.home), found.settings.home
-    try:
-        kept = receipts.load(receipts_in(home) / f"{event}.json")
-    except Fault as fault:
-        raise Stop(stopped(fault).sentence, OUTSIDE) from None
-    own = find(store, event)
-    if isinstance(own, Secrets):
-        wrong = exchange(store, event, own, renewed(own))
-    elif own.trouble is KeyTrouble.MISSING:
-        # The key is lost, but receipts know which folders have to come down.
-        former = tuple(pid for one in kept.standings if (pid := decode(one.pid)))
-        fresh = new_secrets()
-        wrong = add(store, event, Secrets(fresh.pid, fresh.choose, tuple(dict.fromkeys(former))))
-    else:
-        wrong = own
-    if isinstance(wrong, KeyFault):
-        raise Stop(
-            f"the key file {wrong.path} is {wrong.trouble}; it was left as it is. Move it away first.",
-            OUTSIDE,
-        )
-    return any(one.live for one in kept.standings)

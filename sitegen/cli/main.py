@@ -6,19 +6,16 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TypeAlias
 
 from sitegen import __version__
-from sitegen.cli import commands, consultation, order
+from sitegen.cli import commands, consultation, order, sending
+from sitegen.cli.arguments import Commands
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.values.number import Unreadable
 from sitegen.values.when import date
 
 _ABOUT = "Event folders of Markdown, photos and recipes become a florist's proposal and the order behind it."
 _CODES = "Exit codes: 0 done, 1 problems in the content, 2 wrong usage, 3 the disk or a host failed."
-
-
-Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # noqa: SLF001 - it has no public name
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -105,8 +102,8 @@ def _parser() -> argparse.ArgumentParser:
     new.set_defaults(command=commands.new)
 
     _looking(commands_of, common, writing)
-    _outgoing(commands_of, [common, writing])
-    _keys(commands_of, common)
+    sending.add(commands_of, [common, writing])
+    sending.add_keys(commands_of, common)
     consultation.add(commands_of, [common])
     return parser
 
@@ -137,50 +134,6 @@ def _looking(
     why.set_defaults(command=commands.why)
 
     order.add(commands_of, [common, writing])
-
-
-def _outgoing(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:
-    """The commands by which a page goes out and comes down."""
-    publish = commands_of.add_parser(
-        "publish", parents=parents, help="send an event's sealed page to its host"
-    )
-    publish.add_argument("events", metavar="EVENT")
-    publish.add_argument("--dry-run", action="store_true", help="say what would be sent, and send nothing")
-    publish.add_argument("--verify", action="store_true", help="compare what is live with what was sent")
-    publish.add_argument("--recheck", action="store_true", help="read every file at the host, and mend it")
-    publish.add_argument(
-        "--take-over", action="store_true", help="replace a page that was not sent from here"
-    )
-    publish.add_argument(
-        "--allow", metavar="VALUE", action="append", default=[], help="let this private value go out"
-    )
-    publish.set_defaults(command=commands.publish)
-
-    link = commands_of.add_parser(
-        "link", parents=parents, help="the private link, and a message to send with it"
-    )
-    link.add_argument("events", metavar="EVENT")
-    link.add_argument("--renew", action="store_true", help="another link; the old page is taken down")
-    link.add_argument("--view-only", action="store_true", help="a link that shows the page and cannot answer")
-    link.set_defaults(command=commands.link)
-
-    withdraw = commands_of.add_parser("withdraw", parents=parents, help="take an event's page down")
-    withdraw.add_argument("events", metavar="EVENT")
-    withdraw.set_defaults(command=commands.withdraw)
-
-
-def _keys(commands_of: Commands, common: argparse.ArgumentParser) -> None:
-    keys = commands_of.add_parser("keys", help="write a backup of the keys, or take them in from one")
-    which = keys.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    export = which.add_parser("export", parents=[common], help="all keys in one file, sealed with six words")
-    export.add_argument("file", metavar="FILE")
-    export.set_defaults(command=commands.export_keys)
-    taken = which.add_parser("import", parents=[common], help="take in what is missing here")
-    taken.add_argument("file", metavar="FILE")
-    taken.add_argument(
-        "--also", metavar="EVENT", action="append", default=[], help="also put this event's key in place"
-    )
-    taken.set_defaults(command=commands.import_keys)
 
 
 def _common() -> argparse.ArgumentParser:

@@ -3,10 +3,10 @@
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TypeAlias
 
 from sitegen.build.quick import Survey
 from sitegen.cli import commands
+from sitegen.cli.arguments import Commands
 from sitegen.cli.exits import CONTENT, DONE, say, say_json
 
 _PAGES = (
@@ -17,8 +17,6 @@ _PAGES = (
     "labels-21.html",
     "calendar.ics",
 )
-
-Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"  # noqa: SLF001 - it has no public name
 
 
 def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> None:

@@ -13,14 +13,14 @@ from sitegen.records.journal import Record
 from sitegen.records.revisions import Revision, revisions
 from sitegen.reply.code import Packed, Said, is_of, is_proven, said_by, shows
 from sitegen.reply.notes import notes_digest
-from sitegen.seal.keys import Secrets, keys_of
+from sitegen.seal.keys import Secrets, choose_link, keys_of, link_keys
 
 
 class Verdict(StrEnum):
     UNKNOWN = "unknown"
     """No event here has a link that it could come from."""
     OLD_LINK = "old link"
-    """Made with a link that has been renewed since, so that nothing can prove it."""
+    """Made with a link that has been renewed since, or without the phrase of now: nothing can prove it."""
     FORGED = "forged"
     """It names an event of ours, and that event's link did not make it."""
     AHEAD = "ahead"
@@ -70,6 +70,9 @@ def judge(
         own = keys[event]
         if is_proven(packed, keys_of(own).reply or b"", own.pid):
             return _proven(packed, event, records(event), notes)
+        if own.phrase and is_proven(packed, link_keys(choose_link(own)).reply or b"", own.pid):
+            # Made before the page asked for its phrase: by now whoever has the link alone could have made it.
+            return Judged(Verdict.OLD_LINK, packed, event)
     if events:
         return Judged(Verdict.FORGED, packed, events[0])
     former = [event for event, own in keys.items() if any(is_of(packed, pid) for pid in own.former)]

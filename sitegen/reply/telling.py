@@ -59,8 +59,9 @@ def _refused(judged: Judged) -> str:
         )
     if judged.verdict is Verdict.OLD_LINK:
         return (
-            f"This code was made with a link of {event} that you renewed since; nothing can prove it any "
-            f"more. Ask them to answer from the new link: sitegen link {shlex.quote(event)}."
+            f"This code was made with a link of {event} that you renewed since, or before its page asked "
+            "for a phrase; nothing can prove it any more. Ask them to answer from the page as it is now: "
+            f"sitegen link {shlex.quote(event)}."
         )
     if judged.verdict is Verdict.FORGED:
         return (

@@ -248,6 +248,9 @@ def test_every_kind_of_reply_is_told_apart(run: Command, studio: Path) -> None:
     done = piped(run, studio, stale, "--yes")
     assert (done.returncode, "stale" in done.stdout) == (1, True)
     assert "--take" in done.stderr
+    assert run("link", EVENT, "--phrase").returncode == 0
+    assert verdicts(good, "--yes") == (["old link"], [], None)
+    assert "before its page asked for a phrase" in piped(run, studio, good).stdout
 
 
 def test_two_phones_are_both_shown_and_the_florist_decides(run: Command, studio: Path) -> None:

@@ -113,6 +113,71 @@ def test_a_renewed_link_takes_the_old_page_down(tmp_path: Path, certificate: tup
         assert KEY.search(seen)[1].startswith("v1")  # type: ignore[index]
 
 
+@pytest.mark.browser
+@pytest.mark.slow
+def test_a_phrase_is_asked_for_until_it_is_taken_off(
+    tmp_path: Path, certificate: tuple[Path, Path], browser: Browser
+) -> None:
+    home = with_photos(tmp_path / "studio")
+    trust = {"SSL_CERT_FILE": str(certificate[0])}
+    (home / "published").mkdir()
+    with (
+        serving(home / "published", certificate) as (base, _habits),
+        watched(browser, ignore_https_errors=True) as watch,
+    ):
+        page, heading = watch.page, watch.page.locator("#shell h1:visible")
+        (home / "content" / "publish.yaml").write_text(f"address: {base}\n")
+        ok(home, "publish", "millrace", **trust)
+        (link,) = links(ok(home, "link", "millrace", **trust))
+        said = ok(home, "link", "millrace", "--phrase", **trust)
+        (words,) = re.findall(r"^  ([a-z]+(?: [a-z]+){3})$", said, re.MULTILINE)
+        assert links(said) == [link], "the couple keep their link"
+        assert "It also asks for a few words" in said
+        assert "another way than the link" in said
+        page.goto(link)
+        page.locator("#open").click()
+        expect(heading).to_have_text("Now the phrase, please.")
+        page.locator("#phrase").fill(words.replace(" ", " x"))
+        page.locator("#ask-phrase button").click()
+        expect(heading).to_have_text("These words do not open it.", timeout=20_000)
+        page.locator("#phrase").fill(words.upper())
+        page.locator("#ask-phrase button").click()
+        page.locator("#mount img:not([data-photo])").first.wait_for()
+        assert watch.said == []
+
+        assert words not in ok(home, "link", "millrace", **trust)
+        again = in_json(home, "link", "millrace", "--phrase", **trust)
+        assert (again["phrase"], again["notes"]) == (words, [])
+        assert in_json(home, "publish", "millrace", **trust)["files"] == 0
+        for path in (path for path in home.rglob("*") if path.is_file()):
+            assert words.encode() not in path.read_bytes() or path.parent.name == "keys", path
+
+        assert words not in ok(home, "link", "millrace", "--no-phrase", **trust)
+        page.goto("about:blank")
+        page.goto(link)
+        open_it(page)
+
+
+def test_only_a_sealed_page_can_ask_for_a_phrase(tmp_path: Path) -> None:
+    home = with_photos(tmp_path)
+    path = home / "content" / "events" / EVENT / "event.md"
+    path.write_text(path.read_text().replace("---\n", "---\nsealed: no\n", 1))
+    done = sitegen(home, "link", "millrace", "--phrase")
+    assert done.returncode == 2
+    assert "only a sealed page can ask for a phrase" in done.stderr
+    assert sitegen(home, "link", "millrace", "--phrase", "--no-phrase").returncode == 2
+
+
+def test_another_link_also_has_other_words(tmp_path: Path) -> None:
+    home = with_photos(tmp_path)
+    first, kept, other = (
+        in_json(home, "link", "millrace", "--phrase", *more)["phrase"] for more in ((), (), ("--renew",))
+    )
+    assert first == kept != other
+    assert isinstance(other, str)
+    assert len(other.split()) == 4
+
+
 def test_a_fresh_machine_publishes_to_a_folder_and_says_that_nobody_else_can_open_it(tmp_path: Path) -> None:
     home = with_photos(tmp_path)
     said = ok(home, "publish", "millrace")
