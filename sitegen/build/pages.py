@@ -17,7 +17,7 @@ from sitegen.render import desk, order_calendar, shell
 from sitegen.render.agreed import Settled, agreed_view
 from sitegen.render.couple import CouplePage
 from sitegen.render.couple_paper import AgreedPage, MakePage
-from sitegen.render.desk_event import event_view
+from sitegen.render.desk_event import Around, event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
 from sitegen.render.desk_kept import Kept
 from sitegen.render.figures import figures
@@ -100,20 +100,26 @@ def event_pages(
     """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
     priced, order, stand = worked.priced, worked.order, worked.stand
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
+<<<<<<< HEAD
     plain |= pull_figures(order)
     texts = [text(found) for found in told]
     view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
+=======
+>>>>>>> ec7a817 (Write suppliers their messages, ready to copy, and link every file from an event's page)
     couple = _couple(worked, shown, linked(PICTURES), standing)
     pages = {
         "proposal.html": couple_page(couple, theme),
         **_sheets(worked, shown, today, own[SHEETS]),
-        "index.html": florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME]),
         **order_csv(order),
     }
     files = {name: page.encode() for name, page in pages.items()}
     settled = stand.approved is not None
     files[order_calendar.NAME] = event_calendar(order, worked.plan, today, approved=settled).encode()
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
+    around = Around(tuple(text(found) for found in told), stand.stage, tuple(files))
+    view = event_view(priced, worked.picks, worked.totals, order, today, around)
+    page = florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME])
+    files["index.html"] = page.encode()
     row = desk_row(priced, worked.totals, order, stage=stand.stage)
     return Rendered(files, row, couple)
 

@@ -181,6 +181,7 @@ class Dated:
 
 
 @dataclass(frozen=True, slots=True)
+<<<<<<< HEAD
 class Season:
     """A stem's year: spans in which it is sold, as first month (from 0) and months; `at` is the event's."""
 
@@ -188,11 +189,27 @@ class Season:
     sold: tuple[tuple[int, int], ...]
     at: int
     said: str
+=======
+class SupplierMessage:
+    """What to write to a supplier. `summary` holds the sum, `text` does not; `list` is its CSV's address.
+
+    `mail` is the target of a link to the supplier's address, and empty where none is known.
+    """
+
+    supplier: str
+    summary: str
+    mail: str
+    text: str
+    list: str
+>>>>>>> ec7a817 (Write suppliers their messages, ready to copy, and link every file from an event's page)
 
 
 @dataclass(frozen=True, slots=True)
 class DeskEvent:
-    """The florist's page of one event. `target` is the share to be left, from 0 to 100 as text, or empty."""
+    """The florist's page of one event. `target` is the share to be left, from 0 to 100 as text, or empty.
+
+    `unsent` says why the messages to suppliers are not to be sent yet.
+    """
 
     language: str
     direction: str
@@ -215,3 +232,5 @@ class DeskEvent:
     target_said: str
     seasons: tuple[Season, ...]
     dates: tuple[Dated, ...]
+    messages: tuple[SupplierMessage, ...]
+    unsent: str

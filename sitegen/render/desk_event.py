@@ -1,8 +1,8 @@
 """The florist's page of one event: what to do, the sums, what is left, the pieces, the days, her notes."""
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
-from urllib.parse import quote
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
 
 from sitegen.choices.picks import Picks
 from sitegen.choices.totals import Totals
@@ -27,7 +27,20 @@ from sitegen.render.desk_next import (
 from sitegen.render.desk_pieces import length, piece_rows
 from sitegen.render.desk_seasons import seasons
 from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
+from sitegen.render.order_message import messages
 from sitegen.render.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What is known around an event: warnings, of one or more lines each; its stage; the files beside it."""
+
+    warnings: tuple[str, ...] = ()
+    stage: str = "draft"
+    files: tuple[str, ...] = ()
+
+
+_NOTHING_AROUND = Around()
 
 
 def event_view(
@@ -36,11 +49,10 @@ def event_view(
     totals: Totals,
     order: Order,
     today: dt.date,
-    warnings: Sequence[str] = (),
-    *,
-    stage: str = "draft",
+    around: Around = _NOTHING_AROUND,
 ) -> DeskEvent:
-    """Make the page of an event as it stands *today*; *warnings* are texts of one or more lines."""
+    """Make the page of an event as it stands *today*."""
+    stage = around.stage
     shared, event = priced.shared, priced.folder.event
     figures = figures_for(shared.studio.language, shared.currency, today)
     language = figures.voice.language
@@ -55,9 +67,9 @@ def event_view(
         away=figures.away(event.date),
         stage=stage_of(event.closed, event.date, today, figures.voice.words, stage),
         symbol=figures.symbol,
-        links=tuple(_links(order, figures)),
+        links=tuple(_links(around.files, figures.voice.words)),
         todo=tuple(_todo(priced, totals, dates, figures, stage)),
-        warnings=tuple(_warned(text) for text in warnings),
+        warnings=tuple(_warned(text) for text in around.warnings),
         sums=sum_lines(priced, picks, totals, figures),
         shares=group_shares(priced, totals, figures),
         left=left_lines(left_of(totals, order), order, figures),
@@ -70,20 +82,24 @@ def event_view(
         dates=tuple(
             Dated(figures.moment(due.day), _capital(due.what), past=due.day < today) for due in dates
         ),
+        messages=messages(order, today),
+        unsent="" if stage == "approved" else figures.voice.words("Not approved yet: do not send these."),
     )
 
 
-def _links(order: Order, figures: Figures) -> Iterator[Link]:
-    """Name the files beside the page, the suppliers' lists in the order of the deliveries."""
-    _, suppliers = figures.voice.words, order.priced.shared.suppliers
-    yield Link("proposal.html", _("Proposal"))
-    yield Link("order.html", _("Order and sheets"))
-    for supplier in order.to_send:
-        yield Link(
-            quote(f"order-{supplier}.csv"), _("List for {supplier}", supplier=suppliers[supplier].name)
-        )
-    yield Link("calendar.ics", _("Calendar file"))
-    yield Link("figures.json", "figures.json")
+def _links(files: Collection[str], _: Words) -> Iterator[Link]:
+    """Name the files beside the page that there are, in the order in which they are used."""
+    named = {
+        "proposal.html": _("Proposal"),
+        "order.html": _("Order and sheets"),
+        "agreed.html": _("Agreed, to sign"),
+        "for-you-to-make.html": _("For them to make"),
+        "labels-10.html": _("Labels 2 × 5"),
+        "labels-21.html": _("Labels 3 × 7"),
+        "calendar.ics": _("Calendar file"),
+        "figures.json": "figures.json",
+    }
+    return (Link(name, said) for name, said in named.items() if name in files)
 
 
 def _todo(

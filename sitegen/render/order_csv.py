@@ -7,7 +7,8 @@ from sitegen.order.figures import pack_text
 from sitegen.order.order import Order, Row
 
 _COLUMNS = ("delivery", "order by", "packs", "in a pack", "in all", "sold as", "our name")
-_RUN = ("=", "+", "-", "@", "\t", "\r", "\n")
+# What spreadsheets run, as typed and as East Asian keyboards type it; they skip spaces before it.
+_RUN = tuple("=+-@＝＋－＠\t\r\n")
 
 
 def order_csv(order: Order) -> dict[str, str]:
@@ -39,7 +40,7 @@ def disarmed(cell: str) -> str:
     >>> disarmed("=1+1"), disarmed("Peony, blush")
     ("'=1+1", 'Peony, blush')
     """
-    return f"'{cell}" if cell.startswith(_RUN) else cell
+    return f"'{cell}" if cell.startswith(_RUN) or cell.lstrip().startswith(_RUN) else cell
 
 
 def _cells(order: Order, row: Row) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from sitegen.choices.totals import totals
 from sitegen.order.order import order
 from sitegen.price.event import price_event
 from sitegen.render.desk import EVENT_TEMPLATE, INDEX_TEMPLATE, THEME
-from sitegen.render.desk_event import event_view
+from sitegen.render.desk_event import Around, event_view
 from sitegen.render.desk_index import desk_row, index_view
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
@@ -46,7 +46,7 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
         sums, worked = totals(table(priced), picks), order(priced, picks, TODAY)
         rows.append(desk_row(priced, sums, worked))
         if folder is largest:
-            view = event_view(priced, picks, sums, worked, TODAY, [WARNING])
+            view = event_view(priced, picks, sums, worked, TODAY, Around((WARNING,)))
             texts["event"] = florist_page(EVENT_TEMPLATE, view, view.language, theme)
     for name, some in (("index", rows), ("empty", [])):
         index = index_view(some, shared.studio, shared.currency, TODAY)

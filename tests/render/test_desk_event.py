@@ -25,7 +25,7 @@ from sitegen.order.order import order
 from sitegen.order.work import hours
 from sitegen.price.event import price_event
 from sitegen.render.desk import EVENT_TEMPLATE, THEME, DeskEvent, PieceRow
-from sitegen.render.desk_event import event_view
+from sitegen.render.desk_event import Around, event_view
 from sitegen.render.desk_figures import figures_for
 from sitegen.render.desk_left import left_of
 from sitegen.render.pages import florist_page
@@ -36,6 +36,7 @@ from tests.reading import DEMO, read_content
 
 MILLRACE = Path(__file__).parents[1] / "golden" / "millrace"
 TODAY = dt.date(2031, 6, 1)
+FILES = ("proposal.html", "order.html", "agreed.html", "order-thread-box.csv", "figures.json")
 USD = Currency("USD", 2)
 
 
@@ -51,7 +52,8 @@ def view_of(
     prices = table(priced)
     picked = picks or usual_picks(prices)
     sums = totals(prices, picked)
-    return event_view(priced, picked, sums, order(priced, picked, today), today, warnings, stage=stage)
+    around = Around(warnings, stage, FILES)
+    return event_view(priced, picked, sums, order(priced, picked, today), today, around)
 
 
 @pytest.fixture(scope="module")
@@ -334,9 +336,7 @@ def test_links_go_to_the_files_beside_the_page(millrace: DeskEvent) -> None:
     assert [link.href for link in millrace.links] == [
         "proposal.html",
         "order.html",
-        "order-river-market.csv",
-        "order-thread-box.csv",
-        "calendar.ics",
+        "agreed.html",
         "figures.json",
     ]
 
