@@ -100,12 +100,7 @@ def event_pages(
     """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
     priced, order, stand = worked.priced, worked.order, worked.stand
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
-<<<<<<< HEAD
     plain |= pull_figures(order)
-    texts = [text(found) for found in told]
-    view = event_view(priced, worked.picks, worked.totals, order, today, texts, stage=stand.stage)
-=======
->>>>>>> ec7a817 (Write suppliers their messages, ready to copy, and link every file from an event's page)
     couple = _couple(worked, shown, linked(PICTURES), standing)
     pages = {
         "proposal.html": couple_page(couple, theme),

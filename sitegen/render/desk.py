@@ -181,7 +181,6 @@ class Dated:
 
 
 @dataclass(frozen=True, slots=True)
-<<<<<<< HEAD
 class Season:
     """A stem's year: spans in which it is sold, as first month (from 0) and months; `at` is the event's."""
 
@@ -189,7 +188,9 @@ class Season:
     sold: tuple[tuple[int, int], ...]
     at: int
     said: str
-=======
+
+
+@dataclass(frozen=True, slots=True)
 class SupplierMessage:
     """What to write to a supplier. `summary` holds the sum, `text` does not; `list` is its CSV's address.
 
@@ -201,7 +202,6 @@ class SupplierMessage:
     mail: str
     text: str
     list: str
->>>>>>> ec7a817 (Write suppliers their messages, ready to copy, and link every file from an event's page)
 
 
 @dataclass(frozen=True, slots=True)
