@@ -1,11 +1,13 @@
 """All stages through the order, on everything, writing nothing."""
 
 from sitegen.build.event import Worked, photo_problems, work_out
+from sitegen.build.gathered import Progress, silent
 from sitegen.build.keys import theme_folders
 from sitegen.build.pages import shots, theme_of
 from sitegen.build.quick import Outcome, Survey
-from sitegen.build.run import Progress, silent
 from sitegen.check.shared import check_shared
+from sitegen.order.hire import hire_notes, outs_of
+from sitegen.order.shelf import elsewhere
 from sitegen.pictures.make import verify
 from sitegen.pictures.memo import Memo
 from sitegen.pictures.plan import Job
@@ -30,6 +32,9 @@ def inspect(found: Survey, progress: Progress = silent) -> Outcome:
             problems += wrong
             worked.append(one)
             jobs += shots(one, theme).jobs if theme else ()
+    beside = elsewhere({one.folder.id: outs_of(one.order) for one in worked})
+    for one in worked:
+        problems += hire_notes(one.order, beside[one.folder.id], found.settings.today)
     store = Store(found.settings.home / "cache" / "pictures")
     faults = {fault.path: fault for fault in verify(jobs, store, lambda a, b: progress("Pictures", a, b))}
     for one in worked if faults else ():

@@ -125,7 +125,7 @@ def _sheets(worked: Worked, shown: Shots, today: dt.date, theme: Theme) -> dict[
     agreed = worked.totals.total - sum(worked.totals.tax)
     seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
     stage = Stage(stand.revision, stand.approved)
-    ours = order_view(worked.order, stage, today, agreed, seen=seen, plan=worked.plan)
+    ours = order_view(worked.order, stage, today, agreed, seen=seen, plan=worked.plan, beside=None)
     settled = Settled(stand.proposed, stand.replied, stand.approved)
     theirs: dict[str, AgreedPage | MakePage | None] = {
         "agreed.html": agreed_view(priced, worked.picks, settled, today),

@@ -7,6 +7,7 @@ from sitegen.build import keys, staging, state
 from sitegen.build.settings import Settings
 from sitegen.build.state import State
 from sitegen.load.tree import EventFiles, Tree, scan
+from sitegen.order.shelf import elsewhere, stamp
 from sitegen.report import Finding
 from sitegen.values.nearest import nearest
 from sitegen.values.number import shorten
@@ -74,7 +75,12 @@ def survey(settings: Settings) -> Survey:
     }
     last = state.load(state.state_path(settings.home, settings.content, settings.out))
     desk = settings.out / DESK
-    stale = [name for name in wanted if not _fresh(name, at[name], last, settings)]
+    beside = elsewhere({name: last.events[name].outs for name in at if name in last.events})
+    stale = [
+        name
+        for name in wanted
+        if not _fresh(name, at[name], last, settings) or last.events[name].beside != stamp(beside[name])
+    ]
     # An event that was not named keeps its pages; where they are lost, they are made again.
     stale += [name for name in at if name not in wanted and not _whole(name, last, settings)]
     known = [last.events[name].key if name in last.events else "" for name in at]

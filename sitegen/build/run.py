@@ -4,24 +4,24 @@ Everything is written beside what is there; with a single error it is thrown
 away again, and the old output stays.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from sitegen.build import keys, outside, pages, placing, sealed, staging, state
 from sitegen.build.applied import apply
 from sitegen.build.event import Worked, photo_problems, work_out
+from sitegen.build.gathered import Progress, Run, silent
 from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
-from sitegen.build.sealed import Issue, Unsealed
-from sitegen.build.settings import Settings
-from sitegen.build.staging import Staging
+from sitegen.build.shelves import besides, fill, to_make_again
 from sitegen.build.state import Made, State
-from sitegen.check.shared import SharedFound, check_shared
+from sitegen.check.shared import check_shared
 from sitegen.model.content import Shared
+from sitegen.order.hire import hire_notes, outs_of
+from sitegen.order.shelf import stamp
 from sitegen.pictures.make import make
-from sitegen.pictures.memo import Memo, open_memo, save_memo
-from sitegen.pictures.plan import Job
+from sitegen.pictures.memo import open_memo, save_memo
 from sitegen.pictures.store import Store
 from sitegen.render import shell
 from sitegen.render.couple import CouplePage
@@ -29,41 +29,8 @@ from sitegen.render.desk_index import DeskRow, row_from_json, row_to_json
 from sitegen.render.standing import Standing, approved
 from sitegen.render.voice import voice_for
 from sitegen.report import Finding, finding
-from sitegen.seal.keys import Secrets
 from sitegen.theme import Theme
 from sitegen.values.problem import Problem, has_errors, in_order
-
-Progress = Callable[[str, int, int], None]
-
-
-def silent(_stage: str, _done: int, _total: int) -> None:
-    """A progress that nobody watches."""
-
-
-@dataclass(slots=True)
-class _Run:
-    """What one build gathers on its way."""
-
-    found: Survey
-    checked: SharedFound
-    staging: Staging
-    sealing: Staging
-    store: Store
-    memo: Memo
-    progress: Progress
-    problems: list[Problem]
-    themes: dict[str, tuple[Theme | None, list[Problem]]] = field(default_factory=dict)
-    made: dict[str, Made] = field(default_factory=dict)
-    jobs: dict[str, list[Job]] = field(default_factory=dict)
-    own: dict[str, Theme] = field(default_factory=dict)
-    shown: dict[str, tuple[Worked, Theme, Shots]] = field(default_factory=dict)
-    issues: dict[str, Issue] = field(default_factory=dict)
-    unsealed: dict[str, Unsealed] = field(default_factory=dict)
-    plain: dict[str, Secrets] = field(default_factory=dict)
-
-    @property
-    def settings(self) -> Settings:
-        return self.found.settings
 
 
 def build(found: Survey, progress: Progress = silent) -> Outcome:
@@ -75,7 +42,7 @@ def build(found: Survey, progress: Progress = silent) -> Outcome:
     checked = check_shared(found.tree)
     store = Store(found.settings.home / "cache" / "pictures")
     begun, sealing = (staging.begin(found.settings.out, name) for name in (DESK, SEALED))
-    run = _Run(found, checked, begun, sealing, store, open_memo(store), progress, list(checked.problems))
+    run = Run(found, checked, begun, sealing, store, open_memo(store), progress, list(checked.problems))
     try:
         return _build(run, len(checked.problems))
     finally:
@@ -84,13 +51,15 @@ def build(found: Survey, progress: Progress = silent) -> Outcome:
         staging.discard(sealing)
 
 
-def _build(run: _Run, shared_problems: int) -> Outcome:
+def _build(run: Run, shared_problems: int) -> Outcome:
+    run.beside = besides(run.found, {})
     run.own, wrong = pages.own_themes(keys.theme_folders(run.settings))
     run.problems += wrong
     for done, event in enumerate(run.found.stale):
         run.progress("Pages", done, len(run.found.stale))
         _event(run, event)
     run.progress("Pages", len(run.found.stale), len(run.found.stale))
+    _shelves(run)
     if not has_errors(run.problems):
         _pictures(run)
     if not has_errors(run.problems):
@@ -103,11 +72,27 @@ def _build(run: _Run, shared_problems: int) -> Outcome:
     return _finish(run, run.checked.shared, _told(run.problems[:shared_problems]))
 
 
-def _event(run: _Run, event: str) -> None:
+def _shelves(run: Run) -> None:
+    """Tell each event what the others have out of hire pieces, now that it is known of all."""
+    shared = run.checked.shared
+    if shared is None:
+        return
+    told, run.beside = run.beside, besides(run.found, run.made)
+    for event in to_make_again(run.found, run.made, told, run.beside, shared):
+        run.problems = [one for one in run.problems if (one.code, one.event) != ("hire-short", event)]
+        _event(run, event)
+    for event, made in run.made.items():
+        fill(run.staging, event, made.outs, run.beside[event], shared)
+        run.made[event] = replace(made, beside=stamp(run.beside[event]))
+
+
+def _event(run: Run, event: str) -> None:
     """Work one event out and write its pages beside; problems are gathered."""
     worked, problems = work_out(run.found.files(event), run.checked, run.settings.today, run.memo)
     if worked is None and event not in run.found.wanted:
         return  # what is wrong with an event that was not named is told when it is
+    if worked is not None:
+        problems = [*problems, *hire_notes(worked.order, run.beside.get(event, {}), run.settings.today)]
     run.problems += problems
     if worked is None:
         return
@@ -134,12 +119,13 @@ def _event(run: _Run, event: str) -> None:
     files = tuple(f"{event}/{name}" for name in rendered.files)
     key, secrets = run.found.keys[event], keys.secret_stamp(run.settings, event)
     row = row_to_json(rendered.row)
-    run.made[event] = Made(key, files, tuple(pictures), row, told, secrets=secrets)
+    outs = outs_of(worked.order)
+    run.made[event] = Made(key, files, tuple(pictures), row, told, secrets=secrets, outs=outs)
     if worked.folder.event.closed is None and not has_errors(run.problems):
         _to_seal(run, worked, theme, shots, rendered.page)
 
 
-def _standing(run: _Run, worked: Worked) -> Standing:
+def _standing(run: Run, worked: Worked) -> Standing:
     """Say where the page stands: once approved, and nothing newer was sent, all choices are fixed."""
     stand, on = worked.stand, run.issues[worked.folder.id].on
     shared = stand.page.shared
@@ -148,7 +134,7 @@ def _standing(run: _Run, worked: Worked) -> Standing:
     return Standing(on, run.settings.today, stand.changed, frozen)
 
 
-def _to_seal(run: _Run, worked: Worked, theme: Theme, shots: Shots, page: CouplePage) -> None:
+def _to_seal(run: Run, worked: Worked, theme: Theme, shots: Shots, page: CouplePage) -> None:
     """Get an event ready to be published: its secrets are made at its first build."""
     event = worked.folder.id
     own = sealed.secrets_for(run.settings.home, event)
@@ -163,13 +149,13 @@ def _to_seal(run: _Run, worked: Worked, theme: Theme, shots: Shots, page: Couple
         _tell(run, event, sealed.open_to_all(worked))
 
 
-def _tell(run: _Run, event: str, problem: Problem) -> None:
+def _tell(run: Run, event: str, problem: Problem) -> None:
     run.problems.append(problem)
     made = run.made[event]
     run.made[event] = replace(made, findings=(*made.findings, finding(problem)))
 
 
-def _seal(run: _Run) -> None:
+def _seal(run: Run) -> None:
     """Write what is published of each event beside; what cannot be sealed is a problem."""
     for event, ready in run.unsealed.items():
         files = sealed.seal_page(ready, run.store, run.own[shell.THEME])
@@ -183,7 +169,7 @@ def _seal(run: _Run) -> None:
         _put_sealed(run, event, sealed.in_folder(own, {"index.html": page}))
 
 
-def _put_sealed(run: _Run, event: str, files: Mapping[str, bytes]) -> None:
+def _put_sealed(run: Run, event: str, files: Mapping[str, bytes]) -> None:
     for name, content in files.items():
         staging.put(run.sealing, name, content)
     secrets = keys.secret_stamp(run.settings, event)
@@ -191,7 +177,7 @@ def _put_sealed(run: _Run, event: str, files: Mapping[str, bytes]) -> None:
     run.made[event] = replace(run.made[event], sealed=names, secrets=secrets)
 
 
-def _theme(run: _Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
+def _theme(run: Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
     """Find the theme of an event once for all events that ask for it."""
     name = worked.folder.event.theme or worked.priced.shared.studio.theme
     if name not in run.themes:
@@ -199,7 +185,7 @@ def _theme(run: _Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
     return run.themes[name]
 
 
-def _pictures(run: _Run) -> None:
+def _pictures(run: Run) -> None:
     """Make what the cache lacks; a photo that does not decode is a problem of every piece that shows it."""
     jobs = [job for of_event in run.jobs.values() for job in of_event]
     wrong = {
@@ -210,7 +196,7 @@ def _pictures(run: _Run) -> None:
             run.problems += photo_problems(worked.folder, wrong)
 
 
-def _to_mail(run: _Run) -> None:
+def _to_mail(run: Run) -> None:
     """The single page carries its pictures inside, so it is rendered once they are made."""
     for event, (worked, theme, shots) in run.shown.items():
         page = pages.one_file(worked, theme, shots, _standing(run, worked), run.store)
@@ -220,7 +206,7 @@ def _to_mail(run: _Run) -> None:
         run.made[event] = replace(made, files=(*made.files, name))
 
 
-def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> Outcome:
+def _finish(run: Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> Outcome:
     """Keep what is not stale, write the desk's index, swap, and remember what was made."""
     kept = _kept(run)
     both = {**kept, **run.made}
@@ -256,16 +242,16 @@ def _finish(run: _Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> 
     )
 
 
-def _index(run: _Run, rows: list[DeskRow], shared: Shared) -> bytes:
+def _index(run: Run, rows: list[DeskRow], shared: Shared) -> bytes:
     kept = outside.kept_of(run.settings.home, [row.event for row in rows])
     return pages.desk_index(rows, shared, kept, run.settings.today, run.own)
 
 
-def _asked(run: _Run, event: str) -> bool:
+def _asked(run: Run, event: str) -> bool:
     return not run.settings.events or event in run.found.wanted
 
 
-def _kept(run: _Run) -> dict[str, Made]:
+def _kept(run: Run) -> dict[str, Made]:
     """Name the events that are not built now: unchanged ones, and those that could not be made again."""
     kept: dict[str, Made] = {}
     last = run.found.state

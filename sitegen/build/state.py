@@ -7,15 +7,16 @@ size and time: whatever somebody changed in the output is written anew.
 import json
 import os
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import astuple, dataclass, field
 from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
 from sitegen import report
+from sitegen.order.shelf import Out
 from sitegen.report import Finding
 
-_VERSION = 3
+_VERSION = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,8 @@ class Written:
 class Made:
     """One event as it was built: from what (*key*), its files, pictures, row on the desk, and warnings.
 
-    *sealed* are its files below `sealed/`, and *secrets* tells which key file they were sealed with.
+    *sealed* are its files below `sealed/`, and *secrets* tells which key file they were sealed with. *outs*
+    is what it has out on hire, and *beside* the stamp of what other events had out meanwhile.
     """
 
     key: str
@@ -41,6 +43,8 @@ class Made:
     findings: tuple[Finding, ...]
     sealed: tuple[str, ...] = ()
     secrets: str = ""
+    outs: tuple[Out, ...] = ()
+    beside: str = ""
 
 
 @dataclass(slots=True)
@@ -75,7 +79,9 @@ def load(path: Path) -> State:
 def _made(data: dict[str, Any]) -> Made:
     findings = tuple(report.again(one) for one in data["findings"])
     files, pictures, sealed = (tuple(data[name]) for name in ("files", "pictures", "sealed"))
-    return Made(data["key"], files, pictures, data["row"], findings, sealed, data["secrets"])
+    outs = tuple(Out(*one) for one in data["outs"])
+    row, secrets, beside = data["row"], data["secrets"], data["beside"]
+    return Made(data["key"], files, pictures, row, findings, sealed, secrets, outs, beside)
 
 
 def save(path: Path, state: State) -> None:
@@ -89,6 +95,8 @@ def save(path: Path, state: State) -> None:
             "findings": report.plain(made.findings),
             "sealed": made.sealed,
             "secrets": made.secrets,
+            "outs": [astuple(out) for out in made.outs],
+            "beside": made.beside,
         }
         for name, made in state.events.items()
     }

@@ -1,13 +1,15 @@
 """Hard goods for the bench, and the hire pieces that go out and come back."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from sitegen.model.event import Event, Place
 from sitegen.order.buy import Thing
+from sitegen.order.shelf import Beside
 from sitegen.render.order_buying import by_delivery, holds
 from sitegen.render.order_care import cares, of_goods, of_pieces
 from sitegen.render.order_page import GoodRow, GoodsSheet, Hire, HireRow
 from sitegen.render.order_rolls import rolls
+from sitegen.render.order_shelf import shelf_line, shelf_mark
 from sitegen.render.order_voice import NB, OrderVoice
 
 _ON_SITE = ("ladder", "wind")
@@ -56,8 +58,11 @@ def _row(voice: OrderVoice, good: str) -> GoodRow:
     return GoodRow(voice.name(thing), voice.amount(needed), buy or "–", voice.used_in(thing))
 
 
-def hire(voice: OrderVoice) -> Hire | None:
-    """Lay out the hire pieces: how many go out, where to, and when they are due back."""
+def hire(voice: OrderVoice, beside: Mapping[str, Beside] | None) -> Hire | None:
+    """Lay out the hire pieces: how many go out, where to, and when they are due back.
+
+    *beside* is what other events have out at the same time, None where that is filled in later.
+    """
     _, need, event = voice.words, voice.order.need, voice.order.priced.folder.event
     if not need.hire:
         return None
@@ -69,7 +74,7 @@ def hire(voice: OrderVoice) -> Hire | None:
                "replacement price."),
         symbol=voice.symbol,
         cares=cares([*of_pieces(voice)], _, without=("food", "sharps", "magnet")),
-        rows=tuple(_hired(voice, good, n) for good, n in need.hire.items()),
+        rows=tuple(_hired(voice, good, n, beside) for good, n in need.hire.items()),
         out=_.plural("{n} piece out.", "{n} pieces out.", out),
         back=_("All back by {day}, {time}.", day=voice.day(back.date()), time=voice.time(back.time()))
         if back
@@ -77,26 +82,28 @@ def hire(voice: OrderVoice) -> Hire | None:
     )  # fmt: skip
 
 
-def _hired(voice: OrderVoice, id_: str, out: int) -> HireRow:
+def _hired(voice: OrderVoice, id_: str, out: int, beside: Mapping[str, Beside] | None) -> HireRow:
     good, thing = voice.shared.goods[id_], Thing("good", id_)
     places = _places(voice, id_)
     return HireRow(
         out=str(out),
         name=good.name,
-        under=" · ".join(part for part in (voice.used_in(thing), _on_shelf(voice, good.owned, out)) if part),
+        under=voice.used_in(thing),
+        shelf=_shelf(voice, id_, out, beside),
         where=voice.words(", then ").join(place.name for place in places),
         back=_struck(voice, places),
         replace=voice.money(good.replace) if good.replace is not None else "",
     )
 
 
-def _on_shelf(voice: OrderVoice, owned: int | None, out: int) -> str:
-    _ = voice.words
+def _shelf(voice: OrderVoice, id_: str, out: int, beside: Mapping[str, Beside] | None) -> str:
+    """What is left on the shelf, or the mark for it where other events are not worked out yet."""
+    owned = voice.shared.goods[id_].owned
     if owned is None:
         return ""
-    if owned < out:
-        return _("{n} more than you own", n=out - owned)
-    return _("{n} left on the shelf", n=owned - out) if owned > out else _("none left on the shelf")
+    if beside is None:
+        return shelf_mark(id_)
+    return shelf_line(owned, out, beside.get(id_, Beside()), voice.words)
 
 
 def _places(voice: OrderVoice, good: str) -> list[Place]:

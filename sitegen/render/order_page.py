@@ -161,6 +161,7 @@ class HireRow:
     out: str
     name: str
     under: str
+    shelf: str
     where: str
     back: str
     replace: str

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sitegen.order.order import Order
 from sitegen.order.plan import Plan, plan_of
+from sitegen.order.shelf import Beside
 from sitegen.render.dates import reads_from
 from sitegen.render.order_buying import buying
 from sitegen.render.order_cards import Seen, cards
@@ -17,6 +18,8 @@ from sitegen.render.order_pull import pull_sheet
 from sitegen.render.order_run import run_sheet
 from sitegen.render.order_voice import OrderVoice, order_voice
 from sitegen.render.paper import css_text, named_and_dated, page_of_pages, shorten
+
+_NOTHING: Mapping[str, Beside] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,13 +38,15 @@ def order_view(
     *,
     seen: Mapping[str, Seen] | None = None,
     plan: Plan | None = None,
+    beside: Mapping[str, Beside] | None = _NOTHING,
 ) -> OrderPage:
     """Lay out the sheets of *order*, with figures of *today*.
 
     *agreed* is the proposal without tax (subtotal less discount plus charges)
     in the currency's smallest unit; without it, what is left is not told. *seen*
     is what the build cards show beside the order, by the pieces' ids; *plan* is the order's,
-    where it was made already.
+    where it was made already. *beside* is what other events have out meanwhile, None where a mark is to stand
+    for it.
     """
     voice, planned = order_voice(order, today), plan or plan_of(order)
     event = order.priced.folder.event
@@ -57,7 +62,7 @@ def order_view(
         buying=buying(voice),
         cost=cost(voice, agreed),
         goods=goods(voice),
-        hire=hire(voice),
+        hire=hire(voice, beside),
         pull=pull_sheet(voice),
         cards=cards(voice, seen or {}),
         days=days_sheet(voice, planned),

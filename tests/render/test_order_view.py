@@ -209,7 +209,7 @@ def test_hire_goes_out_and_comes_back() -> None:
     assert page.hire is not None
     (row,) = page.hire.rows
     assert (row.out, row.where, row.replace) == ("6", "Long barn", "18.00")
-    assert row.under == "Attendants' bouquets · none left on the shelf"
+    assert (row.under, row.shelf) == ("Attendants' bouquets", "none left on the shelf")
     assert row.back.replace("\u202f", " ") == "strike 1:00 AM"
     assert (
         page.hire.back.replace("\u202f", " ").replace("\u00a0", " ") == "All back by Mon, Jun 16, 12:00 PM."
