@@ -5,16 +5,19 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sitegen.build.stand_ins import late_swaps, stood_for, unused, without
 from sitegen.choices.picks import Picks, usual_picks
 from sitegen.choices.table import table
 from sitegen.choices.totals import totals
 from sitegen.load.tree import EventFiles
+from sitegen.model.event import StandIn
 from sitegen.order.order import portions
 from sitegen.pictures.head import PhotoHead
 from sitegen.price.priced import PricedEvent
+from sitegen.price.standing_in import standing_in
 from sitegen.records.agreed import Approved, standing
 from sitegen.records.difference import matched
-from sitegen.records.journal import Journal, Record
+from sitegen.records.journal import Record
 from sitegen.records.restored import gone, restored
 from sitegen.records.restored_piece import as_agreed
 from sitegen.records.restored_terms import with_charges
@@ -37,6 +40,8 @@ _NONE = Fraction(0)
 class Stand:
     """How an event stands.
 
+    `content` is what the files say, priced as a change of it would be: stand-ins that came after an approval
+    are in no price.
     `priced` at `picks` is what its figures, its order and the desk are made from: the content at what we
     suggest, or what was approved. `page` is what the couple's page shows. `approved` is the day of an
     approval that holds; `settled` tells that nothing newer was sent since, so that the page shows it too.
@@ -44,6 +49,7 @@ class Stand:
     the reply that was approved, `proposed` that of the proposal that `priced` at `picks` shows, once sent.
     """
 
+    content: PricedEvent
     priced: PricedEvent
     picks: Picks
     page: PricedEvent
@@ -63,12 +69,16 @@ def stand(content: PricedEvent, files: EventFiles, heads: Mapping[str, PhotoHead
     """Say how an event stands *today*; without records nothing is read. Raises OSError."""
     day, picks = content.folder.event.date, usual_picks(table(content))
     if not files.records:
-        return Stand(content, picks, content, stage=stage((), day, today))
+        return Stand(content, content, picks, content, stage=stage((), day, today))
     journal = read_records(files.folder, files.shown)
     last, agreed = last_revision(journal.records), standing(journal.records)
+    frozen = _revision(journal.records, agreed.approval.revision) if agreed else None
+    late = late_swaps(content, frozen.snapshot) if frozen else ()
+    written, content = content.folder, without(content, late) if late else content
     now = snapshot(content, heads)
     issued = last.day if last and not changed_for_couple(last.snapshot, now) else None
     told = Stand(
+        content,
         content,
         picks,
         content,
@@ -80,7 +90,11 @@ def stand(content: PricedEvent, files: EventFiles, heads: Mapping[str, PhotoHead
         records=journal.records,
         problems=journal.problems,
     )
-    return _frozen(told, agreed, journal, now) if agreed else told
+    if agreed is None or frozen is None:
+        return told
+    now_agreed = _frozen(told, (agreed, frozen), now, late)
+    idle = unused(written, late, stood_for(now_agreed.priced, now_agreed.picks))
+    return replace(now_agreed, problems=(*now_agreed.problems, *idle))
 
 
 def _changed(now: Snapshot, sent: Sequence[Revision]) -> Since | None:
@@ -91,24 +105,27 @@ def _changed(now: Snapshot, sent: Sequence[Revision]) -> Since | None:
     return None
 
 
-def _frozen(told: Stand, agreed: Approved, journal: Journal, now: Snapshot) -> Stand:
-    revision = _revision(journal.records, agreed.approval.revision)
-    if revision is None:
-        return told
+def _frozen(
+    told: Stand, approved: tuple[Approved, Revision], now: Snapshot, late: Sequence[StandIn]
+) -> Stand:
+    """Freeze what was *approved*; the *late* stand-ins are made in it, and in no price."""
+    agreed, revision = approved
     content, snap, picks = told.priced, revision.snapshot, agreed.approval.picks
     priced = restored(snap, content)
+    priced = standing_in(priced, late) if late else priced
     settled = revision.number == told.revision
+    open_page = standing_in(content, late) if late else content
     return replace(
         told,
         priced=priced,
         picks=picks,
-        page=_agreed_page(priced, picks) if settled else content,
+        page=_agreed_page(priced, picks) if settled else open_page,
         approved=agreed.day,
         settled=settled,
         changed=None if settled else told.changed,
         issued=revision.day if settled else told.issued,
         proposed=revision.day,
-        replied=_replied(journal.records, agreed.approval.reply),
+        replied=_replied(told.records, agreed.approval.reply),
         problems=(*told.problems, *_moved(agreed, snap, now, content)),
     )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sitegen.build.approved import Stand, stand
+from sitegen.build.stand_ins import named, unused
 from sitegen.check import photos
 from sitegen.check.event import check_event
 from sitegen.check.shared import SharedFound
@@ -67,6 +68,7 @@ def work_out(
     heads, problems = _heads(found.folder, memo)
     content = price_event(checked.shared, found.folder)
     now = stand(content, files, heads, today)
+    folder, content = content.folder, now.content
     prices = table(now.priced)
     summed = totals(prices, now.picks)
     summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
@@ -75,6 +77,7 @@ def work_out(
     own = sums(content, _suggested(content) if now.approved else summed)
     problems = [
         *found.problems,
+        *(() if now.approved else unused(folder, folder.event.swaps, named(folder))),
         *problems,
         *own,
         *ordered.problems,

@@ -11,9 +11,10 @@ from sitegen.values.money import Currency
 def order_figures(order: Order) -> dict[str, Any]:
     """Give need, purchases, deliveries, cost and spare stems; need is before stock.
 
-    Once an order was placed, `buy` and `deliveries` are what to add to it, `cancel` and `waived` what to take
-    back. `placed` lists what was bought on which day, as far as it was not cancelled since. Cost and spare
-    stems are then of all that was placed and is to be added, without what is taken back.
+    `swaps` are the stand-ins that came after the approval. Once an order was placed, `buy` and `deliveries`
+    are what to add to it, `cancel` and `waived` what to take back. `placed` lists what was bought on which
+    day, as far as it was not cancelled since. Cost and spare stems are then of all that was placed and is to
+    be added, without what is taken back.
     """
     money, before = order.priced.shared.currency, order.before
     found: dict[str, Any] = {
@@ -23,6 +24,9 @@ def order_figures(order: Order) -> dict[str, Any]:
         "cost": money.text(money.units(order.cost)),
         "spare": order.spare,
     }
+    stood = dict.fromkeys(one for portion in order.portions for one in portion.made.stood_in)
+    if stood:
+        found["swaps"] = [{"from": one.old, "to": one.new, "why": one.why} for one in stood]
     if not before.placings:
         return found
     days = dict.fromkeys(placing.day for placing in before.placings)

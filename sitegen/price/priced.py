@@ -10,11 +10,21 @@ from sitegen.values.length import Length
 
 
 @dataclass(frozen=True, slots=True)
+class StoodIn:
+    """A stem that stands in for another since the price was agreed, and why, where that was said."""
+
+    old: str
+    new: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Made:
     """What goes into one piece for one combination of answers: stems, goods, minutes, added money.
 
     Stems are counted after bunches, swaps and the event's stand-ins; none is 0. `kept` names those that a
-    varied set has the same in each, as they are called after all swaps.
+    varied set has the same in each, as they are called after all swaps. `stood_in` names the stand-ins that
+    came after the price was agreed: `recipe` is what is made, whatever was priced.
     """
 
     recipe: Bag
@@ -23,6 +33,7 @@ class Made:
     add: Fraction
     by_couple: bool
     kept: tuple[str, ...] = ()
+    stood_in: tuple[StoodIn, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

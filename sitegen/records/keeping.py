@@ -4,8 +4,9 @@ from collections.abc import Hashable, Iterable, Mapping
 from typing import TypeVar
 
 from sitegen.model.catalogue import Good, Stem
+from sitegen.model.event import StandIn
 from sitegen.price.priced import PricedEvent, PricedPiece
-from sitegen.records.kept import Kept, KeptPiece
+from sitegen.records.kept import Kept, KeptPiece, Swapped
 from sitegen.records.shown import Named
 
 T = TypeVar("T", bound=Hashable)
@@ -35,7 +36,13 @@ def kept_of(priced: PricedEvent) -> Kept:
         stems=_named(stems, shared.stems),
         goods=_named(goods, shared.goods),
         worths=priced.worths,
+        swapped=swapped(priced.folder.event.swaps),
     )
+
+
+def swapped(swaps: Iterable[StandIn]) -> tuple[Swapped, ...]:
+    """Keep what stands in for what; why is told where it changes a page, and no price hangs on it."""
+    return tuple(Swapped(swap.from_, swap.to, swap.each) for swap in swaps)
 
 
 def _piece(priced: PricedPiece) -> KeptPiece:

@@ -31,13 +31,24 @@ class KeptPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class Swapped:
+    """So many of *new* in place of one *old*, everywhere in the event, as its prices have it."""
+
+    old: str
+    new: str
+    each: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Kept:
     """The private part of a snapshot; pieces in the order in which they were shown.
 
-    With the `worths` of then a varied set is dealt as it was.
+    With the `worths` of then a varied set is dealt as it was. `swapped` are the stand-ins that recipes and
+    prices hold already.
     """
 
     pieces: tuple[KeptPiece, ...]
     stems: tuple[Named, ...]
     goods: tuple[Named, ...]
     worths: tuple[Worth, ...] = ()
+    swapped: tuple[Swapped, ...] = ()

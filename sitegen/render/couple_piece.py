@@ -89,12 +89,16 @@ class Stem:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What is in a piece. `counted` is false where the studio shows names only."""
+    """What is in a piece. `counted` is false where the studio shows names only.
+
+    `notes` say what stands in for what since the prices were agreed, and why.
+    """
 
     summary: str
     counted: bool
     several: bool
     stems: tuple[Stem, ...]
+    notes: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,7 +99,7 @@ def _piece(piece: PricedPiece, stems: list[str], *, counted: bool) -> dict[str, 
         "labels": [[answer.label for answer in choice.answers] for choice in choices],
         "choices": [[choice.id, choice.ask, [answer.id for answer in choice.answers]] for choice in choices],
         "recipes": [recipes[id(one.made.recipe)] for one in piece.combinations] if stems else [],
-        "dealt": [index[id_] for id_ in stems if is_dealt(piece.file.piece, id_)],
+        "dealt": [index[id_] for id_ in stems if is_dealt(piece, id_)],
     }
 
 

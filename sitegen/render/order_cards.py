@@ -13,6 +13,7 @@ from sitegen.render.order_card_size import size_of
 from sitegen.render.order_care import Marked, cares
 from sitegen.render.order_rolls import copy_names
 from sitegen.render.order_voice import NB, OrderVoice, parted
+from sitegen.render.recipe import stood_in
 from sitegen.render.words import Words
 from sitegen.values.length import Length
 
@@ -111,6 +112,7 @@ def _cut(voice: OrderVoice, portion: Portion, piece: Piece) -> str:
 def _facts(voice: OrderVoice, portion: Portion, piece: Piece, chosen: str) -> Iterator[tuple[str, str]]:
     _, build = voice.words, piece.build
     yield _("Chosen"), chosen
+    yield _("Stands in"), "; ".join(stood_in([portion.made], voice.shared.stems, _))
     yield _("Method"), methods(_).get(build.method or "", "")
     yield _("Shape"), _capital(build.shape or _put_down(voice, piece))
     yield _("Length"), voice.amount(piece.length) if piece.length else ""

@@ -1,11 +1,14 @@
 """The pull list: one block, one vase, or one for several that are alike."""
 
+from collections.abc import Iterator
+
 from sitegen.model.hours import bench_day
 from sitegen.order.copies import Copy, copies_of
 from sitegen.order.pull import Block, Row
 from sitegen.render.order_care import cares, of_pieces, of_stems
 from sitegen.render.order_page import PullBlock, PullRow, PullSheet
 from sitegen.render.order_voice import NB, OrderVoice, parted
+from sitegen.render.recipe import stood_in
 
 _ELSEWHERE = (
     "ladder",
@@ -24,10 +27,17 @@ def pull_sheet(voice: OrderVoice) -> PullSheet | None:
         return None
     return PullSheet(
         head=voice.head("pull", _("Pull list"), _("Not approved: counts may still change.")),
-        lead=_("One block, one vase. Pull all of it, count the sum, tick, next."),
+        lead=" ".join(
+            (_("One block, one vase. Pull all of it, count the sum, tick, next."), *_stand_ins(voice))
+        ),
         cares=cares([*of_stems(voice), *of_pieces(voice)], _, without=_ELSEWHERE),
         blocks=tuple(_block(voice, block) for block in pulled),
     )
+
+
+def _stand_ins(voice: OrderVoice) -> Iterator[str]:
+    made = (portion.made for portion in voice.order.portions if portion.copies)
+    yield from (f"{said}." for said in stood_in(made, voice.shared.stems, voice.words))
 
 
 def _block(voice: OrderVoice, block: Block) -> PullBlock:

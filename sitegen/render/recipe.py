@@ -7,12 +7,12 @@ from math import ceil
 from sitegen.model.catalogue import Good
 from sitegen.model.catalogue import Stem as CatalogueStem
 from sitegen.model.content import Shared
-from sitegen.model.piece import Choice, Piece
+from sitegen.model.piece import Choice
 from sitegen.model.terms import ShowStems
 from sitegen.price.priced import Made, PricedPiece
 from sitegen.render.couple_piece import Contents, Stem
 from sitegen.render.voice import Voice
-from sitegen.render.words import counted
+from sitegen.render.words import Words, counted
 from sitegen.values.length import Length
 
 _MOST_CHANGES = 5
@@ -36,7 +36,7 @@ def contents(
         return None
     told = show == "counts"
     rows = tuple(
-        _row(stems[id_], n if told else None, bounds.usual, voice, dealt=is_dealt(piece.file.piece, id_))
+        _row(stems[id_], n if told else None, bounds.usual, voice, dealt=is_dealt(piece, id_))
         for id_, n in made.recipe.items()
     )
     return Contents(
@@ -44,12 +44,24 @@ def contents(
         counted=told,
         several=told and bounds.most > 1,
         stems=rows,
+        notes=stood_in((one.made for one in piece.combinations), stems, voice.words),
     )
 
 
-def is_dealt(piece: Piece, stem: str) -> bool:
+def stood_in(made: Iterable[Made], stems: Mapping[str, CatalogueStem], words: Words) -> tuple[str, ...]:
+    """Say what stands in for what since the prices were agreed, each once: with its reason, never a price."""
+    said = []
+    for one in dict.fromkeys(one for each in made for one in each.stood_in):
+        name = stems[one.new].name
+        told = words("{new} in place of {old}", new=name, old=_without(stems[one.old].name, name))
+        said.append(f"{told} ({one.why})" if one.why else told)
+    return tuple(said)
+
+
+def is_dealt(piece: PricedPiece, stem: str) -> bool:
     """Tell whether a varied set deals a stem out unevenly, so that no count each would be true."""
-    return piece.varied is not None and stem not in piece.varied.keep
+    kept = (name for one in piece.combinations for name in one.made.kept)
+    return piece.file.piece.varied is not None and stem not in kept
 
 
 def _row(stem: CatalogueStem, n: Fraction | None, quantity: int, voice: Voice, *, dealt: bool) -> Stem:
