@@ -78,6 +78,7 @@ DOORS = {
     "rich": ("cli/progress.py", "cli/carrying.py"),
     "segno": ("cli/qr.py",),
     "highspy": ("solve/engine.py",),
+    "numpy": ("pictures/sketch/",),
 }
 
 FLOATS_ALLOWED = (

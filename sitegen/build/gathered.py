@@ -13,7 +13,6 @@ from sitegen.build.staging import Staging
 from sitegen.build.state import Made
 from sitegen.check.shared import SharedFound
 from sitegen.pictures.memo import Memo
-from sitegen.pictures.plan import Job
 from sitegen.pictures.store import Store
 from sitegen.seal.keys import Secrets
 from sitegen.theme import Theme
@@ -40,7 +39,6 @@ class Run:
     problems: list[Problem]
     themes: dict[str, tuple[Theme | None, list[Problem]]] = field(default_factory=dict)
     made: dict[str, Made] = field(default_factory=dict)
-    jobs: dict[str, list[Job]] = field(default_factory=dict)
     own: dict[str, Theme] = field(default_factory=dict)
     shown: dict[str, tuple[Worked, Theme, Shots]] = field(default_factory=dict)
     issues: dict[str, Issue] = field(default_factory=dict)

@@ -1,7 +1,7 @@
 """A worked event to its files: the couple's page, the order, the florist's page, the figures."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -11,7 +11,7 @@ from sitegen.build.event import Worked
 from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
 from sitegen.order.pull_figures import pull_figures
-from sitegen.pictures.plan import WHOLE, Job, Picture, picture, plan
+from sitegen.pictures.plan import WHOLE, Job, Picture, Rendition, picture, plan
 from sitegen.pictures.store import Store
 from sitegen.render import desk, order_calendar, shell
 from sitegen.render.agreed import Settled, agreed_view
@@ -29,6 +29,7 @@ from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import couple_page, florist_page, paper_page
 from sitegen.render.photos import Show, carried, linked
 from sitegen.render.proposal import Photos, couple_view
+from sitegen.render.sketched import Sketches, sketches_of
 from sitegen.render.standing import Standing
 from sitegen.report import Finding, text
 from sitegen.theme import Theme, find_theme
@@ -46,6 +47,23 @@ class Shots:
     jobs: tuple[Job, ...]
     pictures: Mapping[str, Picture]
     opening: Picture | None
+    sketches: Sketches
+
+    @property
+    def renditions(self) -> Iterator[Rendition]:
+        """All files that are made for the event's pages."""
+        for job in self.jobs:
+            yield from job.renditions
+        for drawing in self.sketches.drawings:
+            yield from drawing.renditions
+
+    @property
+    def all(self) -> tuple[Picture, ...]:
+        """All pictures that a page may show."""
+        sketched = (
+            one for piece in self.sketches.of.values() for one in (piece.piece, *piece.answers.values())
+        )
+        return tuple(one for one in (*self.pictures.values(), self.opening, *sketched) if one)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +102,7 @@ def shots(worked: Worked, theme: Theme, *, quick: bool = False) -> Shots:
                 cut = plan(path, head, look, theme.opening) if theme.opening != WHOLE else job
                 jobs.append(cut)
                 opening = picture(cut, alt, photo.kind, photo.credit or "")
-    return Shots(tuple(jobs), pictures, opening)
+    return Shots(tuple(jobs), pictures, opening, sketches_of(worked.stand.page, look))
 
 
 def event_pages(
@@ -123,7 +141,7 @@ def _sheets(worked: Worked, shown: Shots, today: dt.date, theme: Theme) -> dict[
     """Render what is printed, by who gets it: the studio's order, and the couple's own sheets."""
     priced, stand = worked.priced, worked.stand
     agreed = worked.totals.total - sum(worked.totals.tax)
-    seen = seen_on_cards(priced, worked.picks, shown.pictures, PICTURES)
+    seen = seen_on_cards(priced, worked.picks, shown.pictures, shown.sketches.of, PICTURES)
     stage = Stage(stand.revision, stand.approved)
     ours = order_view(worked.order, stage, today, agreed, seen=seen, plan=worked.plan, beside=None)
     settled = Settled(stand.proposed, stand.replied, stand.approved)
@@ -144,7 +162,9 @@ def one_file(worked: Worked, theme: Theme, shown: Shots, standing: Standing, sto
 
 
 def _couple(worked: Worked, shown: Shots, show: Show, standing: Standing) -> CouplePage:
-    return couple_view(worked.stand.page, Photos(shown.pictures, shown.opening, show), standing)
+    return couple_view(
+        worked.stand.page, Photos(shown.pictures, shown.opening, show, shown.sketches.of), standing
+    )
 
 
 def desk_index(

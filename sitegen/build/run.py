@@ -4,14 +4,14 @@ Everything is written beside what is there; with a single error it is thrown
 away again, and the old output stays.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from pathlib import Path
 
 from sitegen.build import keys, outside, pages, placing, sealed, staging, state
 from sitegen.build.applied import apply
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.gathered import Progress, Run, silent
+from sitegen.build.kept import still_good
 from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
 from sitegen.build.shelves import besides, fill, to_make_again
@@ -22,10 +22,12 @@ from sitegen.order.hire import hire_notes, outs_of
 from sitegen.order.shelf import stamp
 from sitegen.pictures.make import make
 from sitegen.pictures.memo import open_memo, save_memo
+from sitegen.pictures.sketch.make import make_sketches
 from sitegen.pictures.store import Store
 from sitegen.render import shell
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_index import DeskRow, row_from_json, row_to_json
+from sitegen.render.sketched import unpainted, without
 from sitegen.render.standing import Standing, approved
 from sitegen.render.voice import voice_for
 from sitegen.report import Finding, finding
@@ -61,6 +63,7 @@ def _build(run: Run, shared_problems: int) -> Outcome:
     run.progress("Pages", len(run.found.stale), len(run.found.stale))
     _shelves(run)
     if not has_errors(run.problems):
+        _sketches(run)
         _pictures(run)
     if not has_errors(run.problems):
         _seal(run)
@@ -81,9 +84,14 @@ def _shelves(run: Run) -> None:
     for event in to_make_again(run.found, run.made, told, run.beside, shared):
         run.problems = [one for one in run.problems if (one.code, one.event) != ("hire-short", event)]
         _event(run, event)
-    for event, made in run.made.items():
-        fill(run.staging, event, made.outs, run.beside[event], shared)
-        run.made[event] = replace(made, beside=stamp(run.beside[event]))
+    for event in run.made:
+        _fill(run, event, shared)
+
+
+def _fill(run: Run, event: str, shared: Shared) -> None:
+    made = run.made[event]
+    fill(run.staging, event, made.outs, run.beside[event], shared)
+    run.made[event] = replace(made, beside=stamp(run.beside[event]))
 
 
 def _event(run: Run, event: str) -> None:
@@ -104,25 +112,28 @@ def _event(run: Run, event: str) -> None:
     run.problems += wrong
     if theme is None:
         return
-    told = _told(problems)
+    run.issues[event] = sealed.issue_of(worked, run.settings.today)
     shots = pages.shots(worked, theme, quick=run.settings.quick)
-    issue = sealed.issue_of(worked, run.settings.today)
-    run.issues[event] = issue
-    standing = _standing(run, worked)
+    page = _write(run, worked, theme, shots, _told(problems))
+    if worked.folder.event.closed is None and not has_errors(run.problems):
+        _to_seal(run, worked, theme, shots, page)
+
+
+def _write(run: Run, worked: Worked, theme: Theme, shots: Shots, told: tuple[Finding, ...]) -> CouplePage:
+    """Write an event's pages beside, and note what was made."""
+    event, standing = worked.folder.id, _standing(run, worked)
     rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, standing=standing)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
-    run.jobs[event] = list(shots.jobs)
-    if shots.jobs or run.settings.one_file:  # the rest is not kept: hundreds of events would fill the memory
+    pictures = tuple(sorted({f"pictures/{one.name}" for one in shots.renditions}))
+    if pictures or run.settings.one_file:  # the rest is not kept: hundreds of events would fill the memory
         run.shown[event] = (worked, theme, shots)
-    pictures = sorted({f"pictures/{one.name}" for job in shots.jobs for one in job.renditions})
     files = tuple(f"{event}/{name}" for name in rendered.files)
     key, secrets = run.found.keys[event], keys.secret_stamp(run.settings, event)
     row = row_to_json(rendered.row)
     outs = outs_of(worked.order)
-    run.made[event] = Made(key, files, tuple(pictures), row, told, secrets=secrets, outs=outs)
-    if worked.folder.event.closed is None and not has_errors(run.problems):
-        _to_seal(run, worked, theme, shots, rendered.page)
+    run.made[event] = Made(key, files, pictures, row, told, secrets=secrets, outs=outs)
+    return rendered.page
 
 
 def _standing(run: Run, worked: Worked) -> Standing:
@@ -141,8 +152,7 @@ def _to_seal(run: Run, worked: Worked, theme: Theme, shots: Shots, page: CoupleP
     if isinstance(own, Problem):
         _tell(run, event, own)
     elif worked.folder.event.sealed:
-        pictures = (*shots.pictures.values(), *((shots.opening,) if shots.opening else ()))
-        run.unsealed[event] = sealed.unsealed(own, run.issues[event], page, theme, pictures)
+        run.unsealed[event] = sealed.unsealed(own, run.issues[event], page, theme, shots.all)
     else:
         run.plain[event] = own
         run.shown[event] = (worked, theme, shots)
@@ -185,9 +195,25 @@ def _theme(run: Run, worked: Worked) -> tuple[Theme | None, list[Problem]]:
     return run.themes[name]
 
 
+def _sketches(run: Run) -> None:
+    """Paint what the cache lacks; pages whose sketch fails are written anew without it."""
+    drawings = [one for _worked, _theme, shots in run.shown.values() for one in shots.sketches.drawings]
+    failed = make_sketches(drawings, run.store, lambda a, b: run.progress("Sketches", a, b))
+    for event, (worked, theme, shots) in list(run.shown.items()) if failed else ():
+        fewer = replace(shots, sketches=without(shots.sketches, failed))
+        if fewer != shots:
+            page = _write(run, worked, theme, fewer, run.made[event].findings)
+            _fill(run, event, worked.priced.shared)
+            for problem in unpainted(worked.stand.page, shots.sketches, fewer.sketches):
+                _tell(run, event, problem)
+            if event in run.unsealed:
+                own = run.unsealed[event].own
+                run.unsealed[event] = sealed.unsealed(own, run.issues[event], page, theme, fewer.all)
+
+
 def _pictures(run: Run) -> None:
     """Make what the cache lacks; a photo that does not decode is a problem of every piece that shows it."""
-    jobs = [job for of_event in run.jobs.values() for job in of_event]
+    jobs = [job for _worked, _theme, shots in run.shown.values() for job in shots.jobs]
     wrong = {
         fault.path: fault for fault in make(jobs, run.store, lambda a, b: run.progress("Pictures", a, b))
     }
@@ -208,7 +234,7 @@ def _to_mail(run: Run) -> None:
 
 def _finish(run: Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> Outcome:
     """Keep what is not stale, write the desk's index, swap, and remember what was made."""
-    kept = _kept(run)
+    kept = still_good(run.found, run.made, run.store, run.staging.live)
     both = {**kept, **run.made}
     made = {name: both[name] for name in run.found.keys if name in both}
     pictures = sorted({name for one in made.values() for name in one.pictures})
@@ -249,25 +275,6 @@ def _index(run: Run, rows: list[DeskRow], shared: Shared) -> bytes:
 
 def _asked(run: Run, event: str) -> bool:
     return not run.settings.events or event in run.found.wanted
-
-
-def _kept(run: Run) -> dict[str, Made]:
-    """Name the events that are not built now: unchanged ones, and those that could not be made again."""
-    kept: dict[str, Made] = {}
-    last = run.found.state
-    for name in run.found.keys:
-        made = last.events.get(name)
-        if name in run.made or made is None:
-            continue
-        files = [run.staging.live / file for file in made.files]
-        files += [run.settings.out / file for file in made.sealed]
-        if _have(run.store, made.pictures) and all(file.is_file() for file in files):
-            kept[name] = made
-    return kept
-
-
-def _have(store: Store, pictures: Iterable[str]) -> bool:
-    return all(store.path(Path(name).name).is_file() for name in pictures)
 
 
 def _told(problems: Sequence[Problem]) -> tuple[Finding, ...]:

@@ -7,9 +7,11 @@ from sitegen.check.names import unknown
 from sitegen.model.catalogue import Break
 from sitegen.model.content import Shared
 from sitegen.model.terms import Charge, Payment
+from sitegen.pictures.sketch.kinds import HABITS
 from sitegen.values.many import most
+from sitegen.values.nearest import nearest
 from sitegen.values.node import ABSENT, Map, Path, empty_list, place_at
-from sitegen.values.number import decimal_text
+from sitegen.values.number import decimal_text, shorten
 from sitegen.values.problem import Problem
 
 
@@ -33,10 +35,21 @@ def _stems(shared: Shared) -> Iterator[Problem]:
             why = "A stem is priced and bought from its offers."
             fix = "add one such as {supplier: …, bunch: 10, price: 28.00}"
             yield Problem("offers-none", place_at(node, (name, "offers"), key=True), what, why, fix)
+        yield from _drawn(node, name, stem.draw)
         for i, offer in enumerate(stem.offers):
             path: Path = (name, "offers", i)
             yield from _supplier(shared, node, path, offer.supplier)
             yield from _breaks(node, path, offer.price, offer.breaks)
+
+
+def _drawn(node: Map, name: str, draw: str | None) -> Iterator[Problem]:
+    if draw is None or draw in HABITS:
+        return
+    near = nearest(draw, list(HABITS))
+    what = f'no kind of flower or leaf to draw is called "{shorten(draw)}"'
+    why = "Until then its sketches take the kind that its role and Latin name mean."
+    fix = f'write "{near}"' if near else f"write one of {', '.join(HABITS)}"
+    yield Problem("draw-unknown", place_at(node, (name, "draw")), what, why, fix, "warning")
 
 
 def _goods(shared: Shared) -> Iterator[Problem]:

@@ -205,7 +205,7 @@ class Piece(Shape):
     taxable: YesNo = True
     bundle: LengthOf | None = None
     form: Literal["hand-tied", "low", "bud-vases", "boutonniere", "garland", "arch", "upright"] | None = None
-    sketch: YesNo = True
+    sketch: YesNo | None = None  # yes: of each answer and of each in a set as well
     matters: Rating | None = None
     private: Text | None = None
 

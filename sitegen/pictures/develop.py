@@ -4,7 +4,7 @@ Decode no larger than needed, resize once from that, then colour, turn, and each
 above it. Nothing of the photo but its pixels goes on: the metadata is dropped before anything is encoded.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from io import BufferedReader, BytesIO
 from math import ceil
 
@@ -21,7 +21,7 @@ def develop(
 ) -> Iterator[tuple[Rendition, bytes]] | Fault:
     """Return the bytes of each rendition that is named in *wanted*, or what is wrong with the photo."""
     pixels = _largest(stream, job)
-    return pixels if isinstance(pixels, Fault) else _sizes(pixels, job, wanted)
+    return pixels if isinstance(pixels, Fault) else sized(pixels, job.renditions, wanted)
 
 
 def decodes(stream: BufferedReader) -> Fault | None:
@@ -51,8 +51,11 @@ def _largest(stream: BufferedReader, job: Job) -> Image.Image | Fault:
     return pixels
 
 
-def _sizes(pixels: Image.Image, job: Job, wanted: Collection[str]) -> Iterator[tuple[Rendition, bytes]]:
-    for one in job.renditions:
+def sized(
+    pixels: Image.Image, renditions: Sequence[Rendition], wanted: Collection[str]
+) -> Iterator[tuple[Rendition, bytes]]:
+    """Return the bytes of each of *renditions*, widest first, that is named in *wanted*."""
+    for one in renditions:
         if pixels.size != (one.width, one.height):
             pixels = pixels.resize((one.width, one.height), Image.Resampling.LANCZOS)
         if one.name in wanted:

@@ -14,6 +14,7 @@ from concurrent.futures.process import BrokenProcessPool
 from functools import partial
 from io import BufferedReader
 from multiprocessing import connection
+from typing import Protocol, TypeVar
 
 from sitegen.pictures.develop import decodes, develop
 from sitegen.pictures.head import PhotoFault, PhotoHead, digest, stamp_of
@@ -22,7 +23,17 @@ from sitegen.pictures.plan import Job, Rendition
 from sitegen.pictures.store import Store, missing, put
 
 Progress = Callable[[int, int], object]
-_Task = Callable[[Job], Fault | None]
+
+
+class Made(Protocol):
+    """Whatever becomes files under the names of its renditions."""
+
+    @property
+    def renditions(self) -> tuple[Rendition, ...]:
+        """What is made of it, widest first."""
+
+
+M = TypeVar("M", bound=Made)
 
 # A worker takes about 60 MB for a photo of 12 megapixels: many more could fill a small machine.
 _WORKERS_MOST = 8
@@ -34,15 +45,15 @@ def make(jobs: Sequence[Job], store: Store, on_progress: Progress | None = None)
     *on_progress* is told how many photos of how many are done. Raises OSError where the disk refuses; what
     was made until then stays.
     """
-    return _faults(jobs, _run(_unmade(jobs, store), partial(_make_one, store=store), on_progress))
+    return _faults(jobs, in_workers(unmade(jobs, store), partial(_make_one, store=store), on_progress))
 
 
 def verify(jobs: Sequence[Job], store: Store, on_progress: Progress | None = None) -> tuple[PhotoFault, ...]:
     """Find the photos that `make` would refuse, and write nothing. What *store* holds has decoded before."""
-    return _faults(jobs, _run(_unmade(jobs, store), _verify_one, on_progress))
+    return _faults(jobs, in_workers(unmade(jobs, store), _verify_one, on_progress))
 
 
-def _unmade(jobs: Sequence[Job], store: Store) -> list[Job]:
+def unmade(jobs: Sequence[M], store: Store) -> list[M]:
     """Leave out what is there, and all but the first of jobs that make the same files."""
     first = {job.renditions: job for job in reversed(jobs)}
     return [job for job in reversed(first.values()) if missing(store, job.renditions)]
@@ -54,12 +65,13 @@ def _faults(jobs: Sequence[Job], found: dict[tuple[Rendition, ...], Fault]) -> t
     return tuple(PhotoFault(path, fault) for path, fault in by_path.items())
 
 
-def _run(
-    todo: Sequence[Job], task: _Task, on_progress: Progress | None
+def in_workers(
+    todo: Sequence[M], task: Callable[[M], Fault | None], on_progress: Progress | None
 ) -> dict[tuple[Rendition, ...], Fault]:
+    """Do *task* with each, in fresh processes; return what went wrong, by renditions."""
     found: dict[tuple[Rendition, ...], Fault | None] = {}
 
-    def done(job: Job, fault: Fault | None) -> None:
+    def done(job: M, fault: Fault | None) -> None:
         found[job.renditions] = fault
         if on_progress:
             on_progress(len(found), len(todo))
@@ -75,7 +87,9 @@ def _run(
     return {renditions: fault for renditions, fault in found.items() if fault}
 
 
-def _pooled(jobs: Sequence[Job], task: _Task, done: Callable[[Job, Fault | None], None]) -> None:
+def _pooled(
+    jobs: Sequence[M], task: Callable[[M], Fault | None], done: Callable[[M, Fault | None], None]
+) -> None:
     """Do *jobs* in a pool and tell *done* of each; when a worker dies, return with the rest undone."""
     workers = min(os.cpu_count() or 1, len(jobs), _WORKERS_MOST)
     context = multiprocessing.get_context("spawn")

@@ -14,7 +14,7 @@ from typing import Literal
 
 from sitegen.pictures.head import PhotoHead
 
-Kind = Literal["ours", "inspiration"]
+Kind = Literal["ours", "inspiration", "sketch"]
 
 # Part of every name: raise it when the making changes, and every picture is made anew.
 _VERSION = 1
@@ -80,9 +80,9 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A photo as a template shows it: WebP renditions, widest first, and one JPEG that everything can read.
+    """A photo or sketch as a template shows it: WebP renditions, widest first, and one JPEG for the rest.
 
-    A picture of kind *inspiration* is captioned as a direction, not as the piece.
+    A picture of kind *inspiration* is captioned as a direction, a *sketch* as one: neither is the piece.
     """
 
     alt: str
@@ -95,11 +95,16 @@ class Picture:
 def plan(path: Path, photo: PhotoHead, look: Look, cut: Cut = WHOLE) -> Job:
     """Say what is to be made of a photo. Nothing is made larger than it is; equal sizes are made once."""
     box = _box(photo, cut)
+    return Job(path, photo, box, renditions(photo.digest, box, look))
+
+
+def renditions(digest: str, box: tuple[int, int, int, int], look: Look) -> tuple[Rendition, ...]:
+    """Name all that *look* asks of the part *box* of what *digest* stands for, widest first."""
     size = (box[2] - box[0], box[3] - box[1])
     webp = QUICK if look.quick else WEBP
     wanted = {(_fit(size, edge), webp) for edge in look.edges} | {(_fit(size, look.fallback), JPEG)}
     ladder = sorted({step for step, _ in wanted}, reverse=True)
-    return Job(path, photo, box, tuple(_renditions(photo.digest, box, ladder, wanted)))
+    return tuple(_renditions(digest, box, ladder, wanted))
 
 
 def picture(job: Job, alt: str, kind: Kind = "ours", credit: str = "") -> Picture:

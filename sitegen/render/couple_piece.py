@@ -37,6 +37,7 @@ class Answer:
     """One row of a choice; `changes` says what it does to stems and ribbons.
 
     `difference` and `for_all` are empty for the suggested answer, and `for_all` where there is one piece.
+    `sketch` is of the piece with this answer, where there is one.
     """
 
     key: str
@@ -46,15 +47,17 @@ class Answer:
     for_all: str
     leads_to: str
     suggested: bool
+    sketch: Shot | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A question and its answers, in the order they were written."""
+    """A question and its answers, in the order they were written; *caption* is for the answers' sketches."""
 
     key: str
     ask: str
     answers: tuple[Answer, ...]
+    caption: str = ""
 
 
 @dataclass(frozen=True, slots=True)

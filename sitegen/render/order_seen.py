@@ -7,32 +7,45 @@ from sitegen.pictures.plan import Picture, Rendition
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.render.order_card import CardPicture
 from sitegen.render.order_cards import Seen
+from sitegen.render.sketched import Sketched, picture_of
 from sitegen.render.words import Words, words_for
 
 _WIDE, _HIGH = 460, 580  # pixels: 58 by 74 mm at 200 to the inch
 
 
 def seen_on_cards(
-    priced: PricedEvent, picks: Picks, pictures: Mapping[str, Picture], folder: str
+    priced: PricedEvent,
+    picks: Picks,
+    pictures: Mapping[str, Picture],
+    sketches: Mapping[str, Sketched],
+    folder: str,
 ) -> dict[str, Seen]:
     """Give each piece's, by its id. *pictures* are by file name, *folder* is their address from the sheet."""
     _ = words_for(priced.shared.studio.language)
     return {
-        piece.id: Seen(_picture(piece, pictures, folder, _), " · ".join(_chosen(piece, pick.answers)))
+        piece.id: Seen(
+            _picture(piece, pictures, sketches, folder, _), " · ".join(_chosen(piece, pick.answers))
+        )
         for piece, pick in zip(priced.pieces, picks.pieces, strict=True)
     }
 
 
 def _picture(
-    piece: PricedPiece, pictures: Mapping[str, Picture], folder: str, _: Words
+    piece: PricedPiece,
+    pictures: Mapping[str, Picture],
+    sketches: Mapping[str, Sketched],
+    folder: str,
+    _: Words,
 ) -> CardPicture | None:
-    """The first picture of ours, else the first that shows a direction, which the caption says."""
-    found = [pictures[photo.file] for photo in piece.file.piece.photos if photo.file in pictures]
-    if not found:
+    shown = picture_of(piece, pictures, sketches)
+    if shown is None:
         return None
-    shown = next((one for one in found if one.kind == "ours"), found[0])
-    caption = _("As shown to the couple") if shown.kind == "ours" else _("A direction, not the piece itself")
-    return CardPicture(f"{folder}/{_sharp(shown).name}", shown.alt, caption)
+    captions = {
+        "ours": _("As shown to the couple"),
+        "sketch": _("A sketch of the recipe, not the finished piece"),
+        "inspiration": _("A direction, not the piece itself"),
+    }
+    return CardPicture(f"{folder}/{_sharp(shown).name}", shown.alt, captions[shown.kind])
 
 
 def _sharp(picture: Picture) -> Rendition:

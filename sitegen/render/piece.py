@@ -1,7 +1,7 @@
 """One piece as the couple read it: pictures, price, choices and what they change, recipe, where it moves."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from sitegen.choices.effects import answer_effects
 from sitegen.choices.picks import Picks
@@ -16,6 +16,7 @@ from sitegen.render.dates import time_of
 from sitegen.render.photos import Show
 from sitegen.render.prose import prose
 from sitegen.render.recipe import changes, contents
+from sitegen.render.sketched import Sketched
 from sitegen.render.voice import Voice
 
 
@@ -29,6 +30,7 @@ class PieceMaker:
     pictures: Mapping[str, Picture]
     show: Show
     voice: Voice
+    sketches: Mapping[str, Sketched] = field(default_factory=dict)
 
     def piece(self, index: int) -> Piece:
         """Make the view of the event's piece number *index*."""
@@ -68,6 +70,8 @@ class PieceMaker:
         for photo in photos:
             alt = photo.alt or self.voice.words("Photo of {piece}", piece=priced.file.piece.piece)
             yield self.show(replace(self.pictures[photo.file], alt=alt), self._caption(photo))
+        if sketch := self.sketches.get(priced.id, Sketched()).piece:
+            yield self.show(sketch, self._sketched())
 
     def _caption(self, photo: Photo) -> str:
         direction = self.voice.words("A direction, not the piece") if photo.kind == "inspiration" else ""
@@ -85,11 +89,18 @@ class PieceMaker:
                 difference, for_all = ("", "") if suggested else voice.difference(effect.each, quantity)
                 said = changes(priced, (c, a), shared, voice)
                 label, leads = choice.answers[a].label, voice.leads_to(effect.total)
-                answers.append(
-                    Answer(f"{key}-{c + 1}-{a + 1}", label, said, difference, for_all, leads, suggested)
-                )
-            made.append(Choice(f"{key}-{c + 1}", choice.ask, tuple(answers)))
+                name, shot = f"{key}-{c + 1}-{a + 1}", self._sketch_with(priced, (c, a))
+                answers.append(Answer(name, label, said, difference, for_all, leads, suggested, shot))
+            caption = self._sketched() if any(answer.sketch for answer in answers) else ""
+            made.append(Choice(f"{key}-{c + 1}", choice.ask, tuple(answers), caption))
         return tuple(made)
+
+    def _sketched(self) -> str:
+        return self.voice.words("A sketch of the recipe, not the finished piece")
+
+    def _sketch_with(self, priced: PricedPiece, answer: tuple[int, int]) -> Shot | None:
+        sketch = self.sketches.get(priced.id, Sketched()).answers.get(answer)
+        return self.show(sketch, "") if sketch else None
 
     def _count(self, priced: PricedPiece) -> Count:
         quantity = priced.file.quantity

@@ -7,7 +7,7 @@ field to go to.
 import datetime as dt
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from urllib.parse import quote
 
 from sitegen.choices.picks import usual_picks
@@ -27,6 +27,7 @@ from sitegen.render.palette import palette
 from sitegen.render.photos import Show
 from sitegen.render.piece import PieceMaker
 from sitegen.render.prose import letter, prose
+from sitegen.render.sketched import Sketched
 from sitegen.render.standing import Standing, closing, frozen, held, held_until, last_day, reached
 from sitegen.render.voice import Voice, voice_for
 
@@ -35,11 +36,12 @@ _LATIN_ENDS = 0x24F  # the last of Latin Extended-B; names beyond it need more r
 
 @dataclass(frozen=True, slots=True)
 class Photos:
-    """An event's pictures by file name, the one for the opening, and how the page addresses them."""
+    """An event's photos by file name, the opening's, how the page addresses them, and sketches by piece."""
 
     pictures: Mapping[str, Picture]
     opening: Picture | None
     show: Show
+    sketches: Mapping[str, Sketched] = field(default_factory=dict)
 
 
 _AS_WRITTEN = Standing()
@@ -53,7 +55,7 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
     picks = usual_picks(whole)
     prices = payable(event, whole, picks)
     groups = _groups(event)
-    maker = PieceMaker(event, prices, picks, photos.pictures, photos.show, voice)
+    maker = PieceMaker(event, prices, picks, photos.pictures, photos.show, voice, photos.sketches)
     parts = _parts(maker, groups)
     names = _names(content.for_, voice)
     day = hours(event, voice)

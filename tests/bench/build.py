@@ -31,6 +31,7 @@ contact: {name: Ida Bench, email: ida@bench.example}
 language: en-US
 currency: USD
 paper: letter
+sketch: no
 pricing:
   markup: {fresh: 3.5, foliage: 2.5, goods: 2.5}
   labour: {per_hour: 48.00}

@@ -11,12 +11,22 @@ from tests.build.planting import plant
 from tests.running import DEMO_DAY, ROOT, Command, sitegen, sitegen_apart
 
 
+@pytest.fixture(scope="session")
+def worked() -> Callable[[Path], Path]:
+    """Lays the content of the small worked studio in a folder."""
+
+    def lay(folder: Path) -> Path:
+        given = ROOT / "tests" / "golden" / "millrace"
+        shutil.copytree(given, folder / "content", ignore=shutil.ignore_patterns("figures.json"))
+        return folder
+
+    return lay
+
+
 @pytest.fixture
-def studio(tmp_path: Path) -> Path:
+def studio(worked: Callable[[Path], Path], tmp_path: Path) -> Path:
     """The small worked studio, to change at will; its content lies in `content`."""
-    worked = ROOT / "tests" / "golden" / "millrace"
-    shutil.copytree(worked, tmp_path / "content", ignore=shutil.ignore_patterns("figures.json"))
-    return tmp_path
+    return worked(tmp_path)
 
 
 @pytest.fixture(scope="session")

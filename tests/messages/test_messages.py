@@ -39,6 +39,7 @@ ELSEWHERE = {
     "record-twice": "tests/records/test_journal.py",
     "seal-large": "tests/build/test_sealed_build.py",
     "sealed-no": "tests/build/test_sealed_build.py",
+    "sketch-failed": "tests/build/test_sketches.py",
     "theme-unreadable": "tests/render/test_themes.py",
 }
 

@@ -124,7 +124,7 @@ def _dies_of_some(job: Job) -> Fault | None:
 def test_a_worker_that_dies_is_reported_and_the_rest_is_done(tmp_path: Path) -> None:
     jobs = [job_of(path, SMALL) for path in photos(tmp_path, "a.jpg", "b.jpg", "c.jpg", "d.jpg")]
     told: list[int] = []
-    found = module._run(jobs, _dies_of_some, lambda done, _: told.append(done))
+    found = module.in_workers(jobs, _dies_of_some, lambda done, _: told.append(done))
     assert found == {jobs[1].renditions: Fault.CRASHED, jobs[3].renditions: Fault.CRASHED}
     assert told == [1, 2, 3, 4]
 

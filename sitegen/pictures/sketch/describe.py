@@ -1,0 +1,133 @@
+"""From a piece as the florist wrote it to the brief of its sketch: kinds, sizes, form, vessel, ribbon."""
+
+import re
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from typing import TypeAlias
+
+from sitegen.model.catalogue import Stem as Bought
+from sitegen.model.content import Shared
+from sitegen.model.piece import Piece
+from sitegen.pictures.sketch.brief import Brief, Form, Stem
+from sitegen.pictures.sketch.kinds import HABITS, kind_of
+from sitegen.pictures.sketch.ware import Vessel
+from sitegen.values.bag import Bag
+from sitegen.values.length import Length
+
+Goods: TypeAlias = Mapping[str, Fraction | Length]
+
+# The most stems that are drawn: with more, each line is drawn in proportion.
+MOST = 400
+# Blooms outside these are drawn as if they were at the bounds, in inches.
+_BLOOMS = (0.5, 10.0)
+# A spire is seen from below, foreshortened; by eye.
+_SPIRE = 0.8
+_TRAIL = Fraction(114, 100)  # metres of ribbon, 1¼ yd, from which on its ends hang long
+_TWINE = "#cdb894"
+_METHODS: Mapping[str | None, Form] = {
+    "hand-tied": "hand-tied",
+    "wired": "boutonniere",
+    "garland": "garland",
+    "frame": "arch",
+}
+_TABLES = "table|dinner|supper|lunch|breakfast|reception|bar"
+_VESSELS: tuple[tuple[str, Vessel], ...] = (
+    ("urn", "urn"),
+    ("jug|pitcher|ewer|watering can", "jug"),
+    ("basket|trug", "basket"),
+    ("bowl|tray|dish|compote|cup|trough", "bowl"),
+    ("glass vase|glass bottle|vase,? glass|jar", "glass"),
+    ("vase|bottle|pot|vessel", "vase"),
+)
+_RIBBON = "ribbon|silk|velvet|satin|lace|linen|twine|raffia"
+# Colours by the words that goods are called by; ours.
+_COLOURS: tuple[tuple[str, str], ...] = (
+    ("ivory", "#efe6d6"),
+    ("cream|champagne|ecru", "#f0e5cd"),
+    ("dusky|dusty|mauve", "#b98c90"),
+    ("wine|burgundy|bordeaux|oxblood", "#6b1c30"),
+    ("blush|rose|pink", "#eccabf"),
+    ("peach|apricot|coral", "#f0bd9b"),
+    ("terracotta|clay|rust", "#c9a184"),
+    ("brass|gold|ochre|mustard|yellow", "#c9a961"),
+    ("copper|bronze", "#b87a56"),
+    ("dark|black|charcoal|slate", "#4a4743"),
+    ("sage|olive|green|moss", "#a3b095"),
+    ("blue|navy|indigo", "#8497b5"),
+    ("lilac|lavender|purple", "#b3a3c4"),
+    ("red|scarlet", "#a8323a"),
+    ("zinc|silver|pewter|grey|gray|steel", "#b3b6b8"),
+    ("stone|concrete|marble", "#cbc4b6"),
+    ("white", "#f5f2ea"),
+    ("wood|reed|wicker|willow|rattan|natural|linen|twine|brown", "#c2a678"),
+)
+
+
+def described(piece: Piece, recipe: Bag, goods: Goods, shared: Shared) -> Brief:
+    """Describe one piece, made of *recipe* and *goods* as they are for its answers."""
+    held = {f"{shared.goods[id_].name} {id_}".lower(): n for id_, n in goods.items()}
+    vessel, ware = _vessel(held)
+    ribbon, metres = _ribbon(held)
+    return Brief(
+        form=form_of(piece, vessel),
+        stems=_stems(recipe, shared.stems),
+        ribbon=ribbon,
+        trail=metres >= _TRAIL,
+        vessel=vessel,
+        ware=ware,
+    )
+
+
+def form_of(piece: Piece, vessel: Vessel | None) -> Form:
+    """Give the form that a piece names, else the one that its method, its vessel and its group mean."""
+    if piece.form is not None:
+        return piece.form
+    method = piece.build.method
+    if method in _METHODS:
+        return _METHODS[method]
+    if vessel is not None or method == "vase-built":
+        return "low" if vessel in {None, "bowl", "basket"} else "upright"
+    return "low" if method is None and re.search(_TABLES, piece.group.lower()) else "hand-tied"
+
+
+def _stems(recipe: Bag, stems: Mapping[str, Bought]) -> tuple[Stem, ...]:
+    total = sum(recipe.values())
+    share = Fraction(MOST) / total if total > MOST else Fraction(1)
+    return tuple(_stem(stems[id_], n * share) for id_, n in list(recipe.items())[:MOST])
+
+
+def _stem(bought: Bought, amount: Fraction) -> Stem:
+    bloom = float(bought.bloom.to("in").amount) if bought.bloom else None
+    kind = kind_of(bought.draw, bought.latin, bought.role, bloom)
+    habit = HABITS[kind]
+    inches = habit.inches
+    if bloom is not None and habit.group == "head":
+        inches = min(max(bloom, _BLOOMS[0]), _BLOOMS[1])
+    elif bloom is not None and habit.group == "spire":
+        inches = min(max(bloom * _SPIRE, 4.0), 16.0)
+    return Stem(kind, bought.colour, inches, amount, bought.role)
+
+
+def _vessel(held: Iterable[str]) -> tuple[Vessel | None, str]:
+    """Find what holds the flowers among goods by what they are called, and its colour."""
+    for name in held:
+        for words, vessel in _VESSELS:
+            if _says(name, words):
+                return vessel, _colour(name)
+    return None, ""
+
+
+def _ribbon(held: Mapping[str, Fraction | Length]) -> tuple[str, Fraction]:
+    """Find what binds the stems: its colour, and how many metres there are of it."""
+    for name, n in held.items():
+        if isinstance(n, Length) and _says(name, _RIBBON):
+            return _colour(name) or _TWINE, n.metres
+    return _TWINE, Fraction(0)
+
+
+def _colour(name: str) -> str:
+    return next((colour for words, colour in _COLOURS if _says(name, words)), "")
+
+
+def _says(name: str, words: str) -> bool:
+    return re.search(rf"\b(?:{words})s?\b", name) is not None

@@ -1,0 +1,145 @@
+"""Sketches of an event's pieces as they are planned: which there are, and what each shows in words."""
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from sitegen.model.terms import ShowStems
+from sitegen.pictures.plan import Look, Picture
+from sitegen.pictures.sketch.brief import Brief
+from sitegen.pictures.sketch.describe import described
+from sitegen.pictures.sketch.plan import Drawing, draw, sketch
+from sitegen.price.priced import Combination, PricedEvent, PricedPiece
+from sitegen.render.palette import colour_name
+from sitegen.render.voice import Voice, voice_for
+from sitegen.values.bag import Bag
+from sitegen.values.node import place_at
+from sitegen.values.problem import Problem
+
+At = tuple[int, int]
+"""An answer: the index of its choice, and its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sketched:
+    """The sketches of one piece: as we suggest it, and with each answer of a choice that changes it."""
+
+    piece: Picture | None = None
+    answers: Mapping[At, Picture] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Sketches:
+    """What is to be painted for an event, and its sketches by the ids of pieces."""
+
+    drawings: tuple[Drawing, ...]
+    of: Mapping[str, Sketched]
+
+
+def sketches_of(event: PricedEvent, look: Look) -> Sketches:
+    """Plan the sketches of *event*.
+
+    A piece without a photo of its own gets one; a piece that says `sketch: yes` also one for each answer.
+    """
+    found: dict[str, Sketched] = {}
+    drawings: list[Drawing] = []
+    for piece in event.pieces if event.shared.studio.sketch else ():
+        planned = _Planned(event, piece, look, voice_for(event.shared.studio.language, event.shared.currency))
+        if one := planned.sketched():
+            found[piece.id] = one
+            drawings += planned.drawings
+    return Sketches(tuple(drawings), found)
+
+
+def picture_of(
+    piece: PricedPiece, pictures: Mapping[str, Picture], sketches: Mapping[str, Sketched]
+) -> Picture | None:
+    """Give the one picture that stands for a piece: a photo of ours, else its sketch, else a direction.
+
+    *pictures* are by file name, *sketches* by the ids of pieces.
+    """
+    photos = [pictures[photo.file] for photo in piece.file.piece.photos if photo.file in pictures]
+    ours = (one for one in photos if one.kind == "ours")
+    return next(ours, None) or sketches.get(piece.id, Sketched()).piece or next(iter(photos), None)
+
+
+def without(sketches: Sketches, failed: Collection[Drawing]) -> Sketches:
+    """Leave out every sketch that is among *failed*."""
+    lost = {one for drawing in failed for one in drawing.renditions}
+
+    def kept(picture: Picture | None) -> Picture | None:
+        return None if picture is None or lost.intersection(picture.renditions) else picture
+
+    of = {
+        id_: Sketched(kept(one.piece), {at: found for at, found in one.answers.items() if kept(found)})
+        for id_, one in sketches.of.items()
+    }
+    return Sketches(tuple(one for one in sketches.drawings if one not in failed), of)
+
+
+def unpainted(event: PricedEvent, planned: Sketches, painted: Sketches) -> Iterator[Problem]:
+    """Warn of each piece of which a sketch was planned and could not be painted."""
+    for piece in event.pieces:
+        if planned.of.get(piece.id) != painted.of.get(piece.id):
+            yield Problem(
+                code="sketch-failed",
+                place=place_at(piece.file.node, ("recipe",), key=True),
+                what="the sketch of this recipe could not be painted",
+                why="The couple's page shows the piece without it; all else is as it should be.",
+                fix="write sketch: no, or add a photo",
+                severity="warning",
+                event=event.folder.id,
+            )
+
+
+@dataclass(slots=True)
+class _Planned:
+    """The sketches of one piece while they are being planned."""
+
+    event: PricedEvent
+    piece: PricedPiece
+    look: Look
+    voice: Voice
+    drawings: list[Drawing] = field(default_factory=list)
+
+    def sketched(self) -> Sketched | None:
+        piece = self.piece.file.piece
+        pictured = any(photo.kind == "ours" for photo in piece.photos)
+        if piece.sketch is False or (pictured and not piece.sketch):
+            return None
+        usual = self.piece.as_suggested
+        answers = dict(self._answers()) if piece.sketch else {}
+        beside = [self._brief(one) for one in answers.values()]
+        own = self._picture(usual, beside) if usual.made.recipe and not pictured else None
+        return Sketched(own, {at: self._picture(one, beside) for at, one in answers.items()})
+
+    def _answers(self) -> Iterator[tuple[At, Combination]]:
+        """Each answer of each choice that changes what is drawn, the others as we suggest."""
+        usual = self.piece.as_suggested
+        for c, choice in enumerate(self.piece.file.piece.choices):
+            row = {}
+            for a in range(len(choice.answers)):
+                answers = (*usual.answers[:c], a, *usual.answers[c + 1 :])
+                row[c, a] = self.piece.at(answers)
+            if len({self._brief(one) for one in row.values()}) > 1:
+                yield from ((at, one) for at, one in row.items() if one.made.recipe)
+
+    def _brief(self, one: Combination) -> Brief:
+        return described(self.piece.file.piece, one.made.recipe, one.made.goods, self.event.shared)
+
+    def _picture(self, one: Combination, beside: list[Brief]) -> Picture:
+        drawing = draw(self._brief(one), self.look, beside)
+        self.drawings.append(drawing)
+        return sketch(drawing, self._alt(one.made.recipe))
+
+    def _alt(self, recipe: Bag) -> str:
+        """Say what is drawn as far as the studio shows it: stems counted or named, else colours alone."""
+        _, title = self.voice.words, self.piece.file.piece.piece
+        show: ShowStems = self.event.shared.studio.show_stems
+        stems = [(self.event.shared.stems[id_], n) for id_, n in recipe.items()]
+        if show == "no":
+            said = list(dict.fromkeys(_(colour_name(stem.colour)) for stem, _n in stems))
+        elif show == "names":
+            said = [stem.name for stem, _n in stems]
+        else:
+            said = [f"{self.voice.amount(n)} {stem.name}" for stem, n in stems]
+        return _("Sketch of {piece}: {stems}", piece=title, stems="; ".join(said))

@@ -1,0 +1,143 @@
+"""Which sketches there are, and what each says to who cannot see it."""
+
+from typing import Any
+
+import pytest
+
+from sitegen.pictures.plan import Look
+from sitegen.price.event import price_event
+from sitegen.render.sketched import Sketches, picture_of, sketches_of
+from tests import make
+
+STEMS = {
+    "rose": make.stem("2", name="Garden rose, blush", latin="Rosa", colour="#f8d3c6", bloom="3 in"),
+    "wine": make.stem(
+        "2", name="Ranunculus, wine", latin="Ranunculus asiaticus", role="mass", colour="#64122a"
+    ),
+    "olive": make.stem("1", role="foliage", name="Olive", latin="Olea europaea", colour="#8d9a7a"),
+}
+GOODS = {
+    "silk": make.pack("9", length="25 yd") | {"name": "Silk ribbon, wine"},
+    "jug": {"name": "Enamel jug, cream", "hire": "4.00", "mouth": "4 in"},
+    "pins": make.pack("3", pieces="100") | {"name": "Short pins"},
+}
+PIECE = {"piece": "Bouquet", "recipe": {"rose": "3", "wine": "1/2", "olive": "2"}}
+PHOTO = {"file": "a.jpg", "alt": "A bouquet"}
+
+
+def sketches(*pieces: dict[str, Any], **studio: Any) -> Sketches:
+    shared = make.shared(stems=STEMS, goods=GOODS, **studio)
+    return sketches_of(price_event(shared, make.event(*pieces)), Look())
+
+
+def alt(*pieces: dict[str, Any], **studio: Any) -> str:
+    found = sketches(*pieces, **studio).of["p1"].piece
+    assert found is not None
+    return found.alt
+
+
+def test_the_alternative_text_is_the_recipe_as_far_as_the_studio_shows_it() -> None:
+    assert alt(PIECE) == "Sketch of Bouquet: 3 Garden rose, blush; ½ Ranunculus, wine; 2 Olive"
+    named = "Sketch of Bouquet: Garden rose, blush; Ranunculus, wine; Olive"
+    assert alt(PIECE, show_stems="names") == named
+    assert alt(PIECE, show_stems="no") == "Sketch of Bouquet: Blush; Wine; Silver green"
+
+
+@pytest.mark.parametrize(
+    ("piece", "studio"),
+    [
+        (PIECE | {"photos": [PHOTO]}, {}),
+        (PIECE | {"sketch": "no"}, {}),
+        (PIECE, {"sketch": "no"}),
+        (PIECE | {"sketch": "yes"}, {"sketch": "no"}),
+        ({"piece": "Ribbons", "goods": {"pins": "2"}}, {}),
+    ],
+)
+def test_no_sketch_is_made_where_none_is_wanted_or_needed(piece: dict[str, Any], studio: Any) -> None:
+    found = sketches(piece, **studio)
+    assert found.drawings == ()
+    assert all(one.piece is None for one in found.of.values())
+
+
+def test_a_photo_that_shows_only_a_direction_leaves_room_for_the_sketch() -> None:
+    assert sketches(PIECE | {"photos": [PHOTO | {"kind": "inspiration"}]}).of["p1"].piece
+
+
+FULL = make.choice("full", {"id": "shown", "usual": "yes"}, {"id": "more", "recipe": {"rose": "9"}})
+PINS = make.choice("pins", {"id": "two", "usual": "yes"}, {"id": "six", "goods": {"pins": "6"}})
+SILK = make.choice("silk", {"id": "short"}, {"id": "long", "goods": {"silk": "3 yd"}})
+
+
+def test_answers_that_change_what_is_seen_are_sketched_when_asked() -> None:
+    piece = PIECE | {"choices": [FULL, PINS, SILK], "goods": {"silk": "0.5 yd"}}
+    assert sketches(piece).of["p1"].answers == {}
+    found = sketches(piece | {"sketch": "yes"}).of["p1"].answers
+    assert set(found) == {(0, 0), (0, 1), (2, 0), (2, 1)}
+    assert found[0, 1].alt.startswith("Sketch of Bouquet: 9 Garden rose")
+
+
+def test_all_answers_are_drawn_at_one_scale_also_beside_a_photo() -> None:
+    piece = PIECE | {"choices": [FULL], "sketch": "yes", "photos": [PHOTO]}
+    made = sketches(piece)
+    assert made.of["p1"].piece is None
+    assert len(made.drawings) == 2
+    assert {frozenset((one.brief, *one.others)) for one in made.drawings} == {
+        frozenset(one.brief for one in made.drawings)
+    }
+
+
+def test_the_same_recipe_has_the_same_names_and_another_colour_other_ones() -> None:
+    def names(**stems: Any) -> set[str]:
+        shared = make.shared(stems=STEMS | stems, goods=GOODS)
+        planned = sketches_of(price_event(shared, make.event(PIECE)), Look())
+        return {one.name for drawing in planned.drawings for one in drawing.renditions}
+
+    assert names() == names(wine=STEMS["wine"] | {"name": "Another name"})
+    assert names().isdisjoint(names(wine=STEMS["wine"] | {"colour": "#64122b"}))
+
+
+def test_sketches_are_made_in_the_sizes_of_the_theme_and_never_enlarged() -> None:
+    found = sketches_of(price_event(make.shared(stems=STEMS), make.event(PIECE)), Look((5000, 400), 300))
+    picture = found.of["p1"].piece
+    assert picture
+    assert [max(one.width, one.height) for one in picture.renditions] == [1200, 400]
+    assert max(picture.fallback.width, picture.fallback.height) == 300
+
+
+@pytest.mark.parametrize(
+    ("piece", "form", "vessel"),
+    [
+        ({}, "hand-tied", None),
+        ({"group": "Dinner tables"}, "low", None),
+        ({"build": {"method": "vase-built"}}, "low", None),
+        ({"build": {"method": "vase-built"}, "goods": {"jug": "1"}}, "upright", "jug"),
+        ({"build": {"method": "wired"}}, "boutonniere", None),
+        ({"build": {"method": "garland"}, "form": "arch"}, "arch", None),
+    ],
+)
+def test_the_form_is_the_pieces_else_from_method_vessel_and_group(
+    piece: dict[str, Any], form: str, vessel: str | None
+) -> None:
+    found = sketches(PIECE | {"group": "Personal flowers"} | piece).drawings[0].brief
+    assert (found.form, found.vessel) == (form, vessel)
+
+
+def test_a_ribbon_has_the_colour_it_is_called_by_and_hangs_long_where_there_is_much() -> None:
+    short, long = (
+        sketches(PIECE | {"goods": {"silk": length}}).drawings[0].brief for length in ("0.5 yd", "2 yd")
+    )
+    assert short.ribbon == long.ribbon == "#6b1c30"
+    assert (short.trail, long.trail) == (False, True)
+
+
+def test_more_stems_than_can_be_drawn_are_drawn_in_proportion() -> None:
+    drawn = sketches(PIECE | {"recipe": {"rose": "9000", "olive": "1000"}}).drawings[0].brief.stems
+    assert [one.amount for one in drawn] == [360, 40]
+
+
+def test_a_photo_of_ours_stands_for_the_piece_before_its_sketch() -> None:
+    shared = make.shared(stems=STEMS)
+    event = price_event(shared, make.event(PIECE))
+    planned = sketches_of(event, Look())
+    assert picture_of(event.pieces[0], {}, planned.of) == planned.of["p1"].piece
+    assert picture_of(event.pieces[0], {}, {}) is None
