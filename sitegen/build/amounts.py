@@ -5,22 +5,41 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sitegen.build.event import Worked
-from sitegen.choices.picks import Pick, Picks, each_of
-from sitegen.choices.table import Table, TablePiece
+from sitegen.choices.picks import Pick, Picks, each_of, usual_picks
+from sitegen.choices.table import Table, TablePiece, table
 from sitegen.choices.totals import Totals, totals
+from sitegen.price.priced import PricedEvent
+from sitegen.records.revisions import revisions
+from sitegen.render.estimate import payable, received
 
 _MOST_COUNTS = 400
 
 
 def shown_amounts(worked: Worked) -> frozenset[int]:
-    """Give the amounts, without their signs, that a couple's page shows or computes, in smallest units."""
-    found = {abs(amount) for amount in _amounts(worked.table, worked.picks)}
-    found |= {worked.priced.shared.currency.units(worked.folder.event.least or Fraction(0))}
+    """Give the amounts, without their signs, that a couple's page shows or computes, in smallest units.
+
+    The page is at the content, or once approved at what was agreed, whatever the studio's own figures are
+    made from. What was in a proposal before may be told too, where it changed.
+    """
+    page = worked.stand.page
+    prices = table(page)
+    usual = usual_picks(prices)
+    sums = totals(prices, usual)
+    came = received(page)
+    found = {came, sums.total - came, page.shared.currency.units(page.folder.event.least or Fraction(0))}
+    found |= {*_amounts(prices, usual), *totals(payable(page, prices, usual), usual).payments}
+    for revision in revisions(worked.stand.records):
+        sent = revision.snapshot.shown.table
+        found |= set(_amounts(sent, usual_picks(sent)))
+    return frozenset(map(abs, found | _by_group(page, sums)))
+
+
+def _by_group(page: PricedEvent, sums: Totals) -> set[int]:
     parts: dict[str, int] = {}
-    for piece, line in zip(worked.priced.pieces, worked.totals.lines, strict=True):
+    for piece, line in zip(page.pieces, sums.lines, strict=True):
         group = piece.file.piece.group
         parts[group] = parts.get(group, 0) + line
-    return frozenset(found | set(parts.values()))
+    return set(parts.values())
 
 
 def _amounts(table: Table, usual: Picks) -> Iterator[int]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.build.event import Worked
+from sitegen.build.printed import LEAST_UNITS, amounts_in
 from sitegen.build.private import Private, private_values
 from sitegen.publish.reader import Fetch, Opens
 from sitegen.publish.site import SealedSite, index_path
@@ -20,9 +21,7 @@ from sitegen.seal.keys import Secrets, choose_link
 from sitegen.seal.opening import Opened, open_page, open_photo
 
 _CARRIED = re.compile(r'<script type="application/octet-stream" id="sealed">([^<]*)</script>')
-_TOKEN = re.compile(r"\d[\d.,'’\u00a0\u202f]*\d|\d")
 _PICTURE_PARTS = {b"VP8 ", b"VP8L", b"VP8X", b"ALPH", b"ANIM", b"ANMF"}
-_LEAST_UNITS = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +104,7 @@ def _in_texts(texts: dict[str, str], private: Private, digits: int) -> Iterator[
             if value in plain and re.search(rf"(?<!\w){re.escape(value)}(?!\w)", plain):
                 yield Leak(value, what, where)
         visible = re.sub(r"<[^>]*>", " ", html.unescape(text)) if where != "figures" else ""
-        numbers = {units for token in _TOKEN.findall(visible) for units in _units(token, digits)}
+        numbers = amounts_in(visible, digits)
         numbers |= set(_integers(text)) if where == "figures" else set()
         for units in sorted(numbers & private.amounts.keys()):
             yield Leak(_amount(units, digits), private.amounts[units], where)
@@ -128,20 +127,10 @@ def _integers(text: str) -> Iterator[int]:
         if isinstance(data, list):
             for item in data:
                 yield from walk(item)
-        elif type(data) is int and abs(data) >= _LEAST_UNITS:
+        elif type(data) is int and abs(data) >= LEAST_UNITS:
             yield abs(data)
 
     yield from walk(json.loads(text))
-
-
-def _units(token: str, digits: int) -> Iterator[int]:
-    """Read a printed amount in smallest units; one without its decimals counts from four digits on."""
-    whole, decimals = token, ""
-    if digits and re.search(rf"[.,]\d{{{digits}}}$", token):
-        whole, decimals = token[: -digits - 1], token[-digits:]
-    number = re.sub(r"\D", "", whole)
-    if decimals or len(number) >= len(str(_LEAST_UNITS)):
-        yield int(number + (decimals or "0" * digits) or 0)
 
 
 def _amount(units: int, digits: int) -> str:

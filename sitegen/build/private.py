@@ -7,6 +7,8 @@ from fractions import Fraction
 
 from sitegen.build.amounts import shown_amounts
 from sitegen.build.event import Worked
+from sitegen.build.printed import amounts_in
+from sitegen.render.desk_left import left_of
 from sitegen.values.node import Map, Node, Scalar, Seq
 
 # Keys below which everything is private, in whatever file they stand.
@@ -43,18 +45,29 @@ def private_values(worked: Worked) -> Private:
         elif len(text) >= _LEAST_LETTERS:
             texts[" ".join(text.lower().split())] = f"{name} of {what}"
     public = " ".join(" ".join(written).lower().split())
-    shown = shown_amounts(worked)
     kept = {text: what for text, what in texts.items() if text not in public}
-    return Private(kept, {units: what for units, what in amounts.items() if units not in shown})
+    told = {0, *shown_amounts(worked), *amounts_in(public, worked.priced.shared.currency.digits)}
+    return Private(kept, {units: what for units, what in amounts.items() if units not in told})
 
 
 def _costs(worked: Worked) -> Iterator[tuple[int, str]]:
-    """What pieces cost and leave, rounded as they would be printed."""
-    for piece in worked.priced.pieces:
-        for one in piece.combinations:
-            cost = worked.priced.shared.currency.units(one.cost)
-            yield cost, f"what {piece.file.piece.piece} costs"
-            yield abs(one.each - cost), f"what {piece.file.piece.piece} leaves"
+    """What pieces and the order cost and leave, rounded as they would be printed."""
+    units = worked.priced.shared.currency.units
+    for event in (worked.content, worked.priced):
+        for piece in event.pieces:
+            for one in piece.combinations:
+                cost = units(one.cost)
+                yield cost, f"what {piece.file.piece.piece} costs"
+                yield abs(one.each - cost), f"what {piece.file.piece.piece} leaves"
+    left = left_of(worked.totals, worked.order)
+    parts = {"stems": left.stems, "goods": left.goods, "deliveries": left.deliveries}
+    for name, part in parts.items():
+        yield part, f"what the order's {name} cost"
+    yield sum(parts.values()), "what the whole order costs"
+    yield abs(left.after_materials), "what is left after materials"
+    yield units(worked.order.quoted), "what was counted for materials"
+    for row in worked.order.rows:
+        yield units(row.cost), f"what {row.thing.id} costs in the order"
 
 
 def _values(worked: Worked) -> Iterator[tuple[str, str, str, bool]]:

@@ -12,17 +12,22 @@ from PIL import Image
 
 from sitegen.build.event import Worked, work_out
 from sitegen.build.gate import Leak, leaks, opened
+from sitegen.build.private import private_values
 from sitegen.check.shared import check_shared
+from sitegen.choices.picks import usual_picks
+from sitegen.choices.table import table
+from sitegen.choices.totals import totals
 from sitegen.load.tree import scan
 from sitegen.pictures.memo import Memo
 from sitegen.publish.site import SealedSite
+from sitegen.render.desk_left import left_of
 from sitegen.seal.base32 import encode
 from sitegen.seal.bundle import Bundle, Photo, Sealed, seal_bundle
 from sitegen.seal.keys import Secrets
 from sitegen.seal.opening import Opened
 from sitegen.seal.store import Store, find
 from tests.build.planting import CANARY, plant
-from tests.running import DEMO_DAY, sitegen, whole
+from tests.running import DEMO_DAY, Command, sitegen, whole
 
 EVENT = "2027-06-19-quillet-farm"
 TODAY = dt.date(2026, 11, 25)
@@ -143,3 +148,66 @@ def test_planting_reached_every_kind_of_private_field(planted: Path) -> None:
     text = " ".join(path.read_text() for path in (planted / "content").rglob("*.[my]*"))
     for word in ("SOLD", "NOTE", "NAME"):
         assert re.search(CANARY + word, text), word
+
+
+# Once approved, the page and the studio's figures go separate ways.
+
+MILLRACE = "2031-09-13-millrace"
+
+
+def millrace(studio: Path) -> Worked:
+    tree = scan(studio / "content", "content")
+    found, problems = work_out(tree.events[0], check_shared(tree), dt.date(2031, 6, 1), Memo())
+    assert found is not None, problems
+    return found
+
+
+def edit(studio: Path, name: str, old: str, new: str) -> None:
+    path = studio / "content" / "events" / MILLRACE / name
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new, 1))
+
+
+def with_budget(run: Command, studio: Path, units: int) -> tuple[Leak, ...]:
+    """What the gate finds where the budget, which is private, is *units*."""
+    path = studio / "content" / "events" / MILLRACE / "event.md"
+    path.write_text(re.sub(r"(?m)^budget: .*$", f"budget: {units // 100}.{units % 100:02}", path.read_text()))
+    assert run("build").returncode == 0
+    return leaks(site_of(studio, MILLRACE), key(studio, MILLRACE), millrace(studio))
+
+
+def page_total(studio: Path) -> int:
+    page = millrace(studio).stand.page
+    prices = table(page)
+    return totals(prices, usual_picks(prices)).total
+
+
+def test_what_was_agreed_and_what_is_proposed_anew_are_no_finds(run: Command, studio: Path) -> None:
+    for command in (
+        ("build",),
+        ("send", MILLRACE),
+        ("approve", MILLRACE, "--revision", "1", "--why", "rang"),
+    ):
+        assert run(*command, *(("--yes",) if command[0] == "approve" else ())).returncode == 0, command
+    agreed = page_total(studio)
+    assert with_budget(run, studio, agreed) == ()
+    assert with_budget(run, studio, agreed + 1) == ()
+    edit(studio, "02-low-bowls.md", "olive: 2.5", "olive: 9")
+    assert run("send", MILLRACE).returncode == 0
+    assert page_total(studio) != agreed
+    assert with_budget(run, studio, page_total(studio)) == ()
+    assert with_budget(run, studio, agreed) == (), "the page may tell what was agreed before"
+
+
+def test_what_the_order_costs_is_found_and_what_she_wrote_for_them_is_not(run: Command, studio: Path) -> None:
+    assert run("build").returncode == 0
+    worked_out = millrace(studio)
+    units = worked_out.priced.shared.currency.units(worked_out.order.cost)
+    amounts = private_values(worked_out).amounts
+    assert amounts[units] == "what the whole order costs"
+    left = left_of(worked_out.totals, worked_out.order).after_materials
+    assert amounts[left] == "what is left after materials"
+    path = studio / "content" / "events" / MILLRACE / "event.md"
+    path.write_text(f"{path.read_text()}\nWe keep {units // 100}.{units % 100:02} aside.\n")
+    assert units not in private_values(millrace(studio)).amounts
