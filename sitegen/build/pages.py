@@ -8,6 +8,7 @@ from pathlib import Path
 from pydantic_core import to_json
 
 from sitegen.build.event import Worked
+from sitegen.build.moved import MOVED
 from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
 from sitegen.order.pull_figures import pull_figures
@@ -129,11 +130,13 @@ def event_pages(
     settled = stand.approved is not None
     files[order_calendar.NAME] = event_calendar(order, worked.plan, today, approved=settled).encode()
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
-    around = Around(tuple(text(found) for found in told), stand.stage, tuple(files))
+    # What has moved since an approval stands in a section of its own.
+    texts = tuple(text(found) for found in told if found.code != MOVED)
+    around = Around(texts, tuple(files), stand.progress)
     view = event_view(priced, worked.picks, worked.totals, order, today, around)
     page = florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME])
     files["index.html"] = page.encode()
-    row = desk_row(priced, worked.totals, order, stage=stand.stage)
+    row = desk_row(priced, worked.totals, order, stand.progress)
     return Rendered(files, row, couple)
 
 

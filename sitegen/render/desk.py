@@ -35,6 +35,8 @@ class IndexRow:
     total: str
     left: str
     share: str
+    revision: str
+    after_hands: str
     late: tuple[str, ...]
     next: str
     what_for: str
@@ -205,6 +207,25 @@ class SupplierMessage:
 
 
 @dataclass(frozen=True, slots=True)
+class SinceApproval:
+    """What has moved since an approval, each with what it does to what is left, and what it comes to."""
+
+    title: str
+    moves: tuple[Line, ...]
+    sums: tuple[Line, ...]
+    closing: str
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """A record in plain words; `lines` fold out under it."""
+
+    day: Moment
+    what: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class DeskEvent:
     """The florist's page of one event. `target` is the share to be left, from 0 to 100 as text, or empty.
 
@@ -218,6 +239,7 @@ class DeskEvent:
     day: Moment
     away: str
     stage: Stage
+    revision: str
     symbol: str
     links: tuple[Link, ...]
     todo: tuple[Todo, ...]
@@ -226,6 +248,7 @@ class DeskEvent:
     shares: tuple[GroupShare, ...]
     left: tuple[Line, ...]
     payments: tuple[Payment, ...]
+    since: SinceApproval | None
     notes: tuple[Note, ...]
     pieces: tuple[PieceRow, ...]
     target: str
@@ -234,3 +257,4 @@ class DeskEvent:
     dates: tuple[Dated, ...]
     messages: tuple[SupplierMessage, ...]
     unsent: str
+    records: tuple[Recorded, ...]

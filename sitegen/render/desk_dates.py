@@ -10,9 +10,11 @@ from sitegen.model.terms import Payment
 from sitegen.order.order import Order
 from sitegen.price.priced import PricedEvent
 from sitegen.render.dates import clock
+from sitegen.render.desk_progress import DRAFT, Progress
 from sitegen.render.voice import Voice
 
-DUE = frozenset({"payment", "changes", "order", "day"})
+DUE = frozenset({"payment", "changes", "held", "order", "delivery", "day"})
+_APPROVAL = "approval"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +26,14 @@ class Due:
     what: str
 
 
-def dates_of(priced: PricedEvent, totals: Totals, order: Order, voice: Voice) -> tuple[Due, ...]:
+def dates_of(
+    priced: PricedEvent, totals: Totals, order: Order, voice: Voice, progress: Progress = DRAFT
+) -> tuple[Due, ...]:
     """List the days of an event in their order; on one day they stand as the work goes."""
     event = priced.folder.event
     found = [
-        *_payments(priced, totals, voice),
+        *_payments(priced, totals, voice, progress),
+        *_held(progress, voice),
         *_changes(priced, voice),
         *_orders(order, voice),
         *_bench(priced, voice),
@@ -38,9 +43,19 @@ def dates_of(priced: PricedEvent, totals: Totals, order: Order, voice: Voice) ->
     return tuple(sorted(found, key=lambda due: due.day))
 
 
-def _payments(priced: PricedEvent, totals: Totals, voice: Voice) -> Iterator[Due]:
+def due_day(payment: Payment, event: dt.date, progress: Progress) -> dt.date | None:
+    """Give the day on which a payment is due; what is due on approval is known once that is given."""
+    return progress.approved if payment.due.words == _APPROVAL else payment.due.on(event)
+
+
+def _held(progress: Progress, voice: Voice) -> Iterator[Due]:
+    if progress.held is not None and progress.stage == "sent":
+        yield Due(progress.held, "held", voice.words("prices run out"))
+
+
+def _payments(priced: PricedEvent, totals: Totals, voice: Voice, progress: Progress) -> Iterator[Due]:
     for payment, units in open_payments(priced, totals):
-        day = payment.due.on(priced.folder.event.date)
+        day = due_day(payment, priced.folder.event.date, progress)
         if day is not None:
             yield Due(day, "payment", f"{payment.label} {voice.money.exact(units)}")
 

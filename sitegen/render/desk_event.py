@@ -1,7 +1,7 @@
 """The florist's page of one event: what to do, the sums, what is left, the pieces, the days, her notes."""
 
 import datetime as dt
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from sitegen.choices.picks import Picks
@@ -12,32 +12,29 @@ from sitegen.price.priced import Made, PricedEvent
 from sitegen.render.couple import Link
 from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import full_date, reads_from
-from sitegen.render.desk import Dated, DeskEvent, Note, Todo, Warned
-from sitegen.render.desk_dates import Due, dates_of
-from sitegen.render.desk_figures import Figures, figures_for
-from sitegen.render.desk_late import below_least
+from sitegen.render.desk import Dated, DeskEvent, Note, Warned
+from sitegen.render.desk_dates import dates_of
+from sitegen.render.desk_figures import figures_for
 from sitegen.render.desk_left import left_of
-from sitegen.render.desk_next import (
-    approve_command,
-    mail_command,
-    order_command,
-    send_command,
-    stage_of,
-)
+from sitegen.render.desk_next import revision_said, stage_of
 from sitegen.render.desk_pieces import length, piece_rows
+from sitegen.render.desk_progress import DRAFT, Progress
+from sitegen.render.desk_record import record_rows
 from sitegen.render.desk_seasons import seasons
+from sitegen.render.desk_since import since_approval
 from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
+from sitegen.render.desk_todo import capital, todo_of
 from sitegen.render.order_message import messages
 from sitegen.render.words import Words
 
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What is known around an event: warnings, of one or more lines each; its stage; the files beside it."""
+    """What is known around an event: warnings, each of one or more lines; files beside it; how far it came."""
 
     warnings: tuple[str, ...] = ()
-    stage: str = "draft"
     files: tuple[str, ...] = ()
+    progress: Progress = DRAFT
 
 
 _NOTHING_AROUND = Around()
@@ -52,11 +49,11 @@ def event_view(
     around: Around = _NOTHING_AROUND,
 ) -> DeskEvent:
     """Make the page of an event as it stands *today*."""
-    stage = around.stage
+    progress = around.progress
     shared, event = priced.shared, priced.folder.event
     figures = figures_for(shared.studio.language, shared.currency, today)
     language = figures.voice.language
-    dates = dates_of(priced, totals, order, figures.voice)
+    dates = dates_of(priced, totals, order, figures.voice, progress)
     target = shared.studio.pricing.target
     return DeskEvent(
         language=language,
@@ -65,25 +62,28 @@ def event_view(
         names=event.for_,
         day=Moment(event.date.isoformat(), full_date(event.date, language)),
         away=figures.away(event.date),
-        stage=stage_of(event.closed, event.date, today, figures.voice.words, stage),
+        stage=stage_of(event.closed, event.date, today, figures.voice.words, progress.stage),
+        revision=revision_said(progress.revision, figures.voice.words),
         symbol=figures.symbol,
         links=tuple(_links(around.files, figures.voice.words)),
-        todo=tuple(_todo(priced, totals, dates, figures, stage)),
+        todo=tuple(todo_of(priced, totals, dates, figures, progress)),
         warnings=tuple(_warned(text) for text in around.warnings),
         sums=sum_lines(priced, picks, totals, figures),
         shares=group_shares(priced, totals, figures),
         left=left_lines(left_of(totals, order), order, figures),
-        payments=payment_lines(priced, totals, figures),
+        payments=payment_lines(priced, totals, figures, progress),
+        since=None if progress.moved is None else since_approval(progress.moved, figures),
         notes=tuple(_notes(priced, picks)),
         pieces=piece_rows(priced, picks, totals, order.sets, figures),
         target="" if target is None else length(min(1000, int(target * 1000))),
         target_said="" if target is None else figures.rate(target),
         seasons=tuple(seasons(priced, picks, figures)),
-        dates=tuple(
-            Dated(figures.moment(due.day), _capital(due.what), past=due.day < today) for due in dates
-        ),
+        dates=tuple(Dated(figures.moment(due.day), capital(due.what), past=due.day < today) for due in dates),
         messages=messages(order, today),
-        unsent="" if stage == "approved" else figures.voice.words("Not approved yet: do not send these."),
+        unsent=""
+        if progress.stage == "approved"
+        else figures.voice.words("Not approved yet: do not send these."),
+        records=record_rows(progress.records, figures),
     )
 
 
@@ -102,50 +102,9 @@ def _links(files: Collection[str], _: Words) -> Iterator[Link]:
     return (Link(name, said) for name, said in named.items() if name in files)
 
 
-def _todo(
-    priced: PricedEvent, totals: Totals, dates: Sequence[Due], figures: Figures, stage: str
-) -> Iterator[Todo]:
-    """Say what is next, the late first, then day by day; nothing where the event is over or closed."""
-    _, event, name = figures.voice.words, priced.folder.event, priced.folder.id
-    if event.closed is not None or event.date < figures.today:
-        return
-    for late in below_least(priced, totals, figures.voice):
-        why = _("Change the pieces, or the least in event.md.")
-        yield Todo(_("now"), _capital(late), why, mail_command(name), late=True)
-    for due in dates:
-        if due.kind == "payment" and due.day < figures.today and stage == "approved":
-            said = _("{payment} is overdue", payment=due.what)
-            yield Todo(_("since {day}", day=figures.day(due.day)), said, _("Ask them for it."), "", late=True)
-    coming = [due for due in dates if due.day >= figures.today]
-    changes = next((due for due in coming if due.kind == "changes"), None)
-    when = _("before {day}", day=figures.day(changes.day)) if changes else _("next")
-    yield from _turn(when, name, stage, _)
-    for due in coming:
-        if due.kind == "order":
-            why = _("The last day for it. Order only what was agreed.")
-            yield Todo(_("by {day}", day=figures.day(due.day)), _capital(due.what), why, order_command(name))
-
-
-def _turn(when: str, name: str, stage: str, _: Words) -> Iterator[Todo]:
-    """Say whose turn it is on the way to an approval."""
-    if stage == "draft":
-        why = _("It makes a revision, and the message that goes with it.")
-        yield Todo(when, _("Send the proposal"), why, send_command(name))
-    elif stage == "sent":
-        why = _("It is with them. Paste their message into this command.")
-        yield Todo(when, _("Read their reply"), why, "sitegen reply")
-    elif stage == "answered":
-        why = _("It freezes answers, counts, recipes and prices.")
-        yield Todo(when, _("Approve what you agreed on"), why, approve_command(name))
-
-
 def _warned(text: str) -> Warned:
     head, _, more = text.partition("\n")
     return Warned(head, more)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _notes(priced: PricedEvent, picks: Picks) -> Iterator[Note]:

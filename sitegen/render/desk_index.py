@@ -17,12 +17,14 @@ from sitegen.render.desk_dates import DUE, dates_of
 from sitegen.render.desk_figures import Figures, figures_for
 from sitegen.render.desk_kept import Kept, keys_said, still_up
 from sitegen.render.desk_late import below_least, too_late
-from sitegen.render.desk_left import left_of
-from sitegen.render.desk_next import next_step, short_name, stage_of
+from sitegen.render.desk_left import hands_of, left_of
+from sitegen.render.desk_next import next_step, revision_said, short_name, stage_of
+from sitegen.render.desk_progress import DRAFT, Progress
 from sitegen.render.voice import florist_voice
 from sitegen.values.money import Currency
 
 _NOTHING = Kept()
+_SOON = dt.timedelta(days=7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,7 @@ class DeskRow:
     """What the list has to know of an event. Private. Money is in smallest units, days are year-month-day.
 
     It says nothing that turns wrong when a day goes by, so a row can be kept until its event changes.
+    `after_hands` is None where the crew's pay is not known; `current` and `pending` are those of `Progress`.
     """
 
     event: str
@@ -52,12 +55,17 @@ class DeskRow:
     late: tuple[str, ...]
     dates: tuple[NextDate, ...]
     stage: str
+    revision: int | None
+    after_hands: int | None
+    current: bool
+    pending: bool
 
 
-def desk_row(priced: PricedEvent, totals: Totals, order: Order, *, stage: str = "draft") -> DeskRow:
+def desk_row(priced: PricedEvent, totals: Totals, order: Order, progress: Progress = DRAFT) -> DeskRow:
     """Give the row of an event for the picks that *totals* and *order* were made for."""
     event, voice = priced.folder.event, florist_voice(priced.shared.studio.language, priced.shared.currency)
-    left, dates = left_of(totals, order), dates_of(priced, totals, order, voice)
+    left, dates = left_of(totals, order), dates_of(priced, totals, order, voice, progress)
+    hands = hands_of(order)
     return DeskRow(
         event=priced.folder.id,
         day=event.date.isoformat(),
@@ -69,7 +77,11 @@ def desk_row(priced: PricedEvent, totals: Totals, order: Order, *, stage: str = 
         left=left.after_materials,
         late=(*too_late(order, voice), *below_least(priced, totals, voice)),
         dates=tuple(NextDate(due.day.isoformat(), due.kind, due.what) for due in dates if due.kind in DUE),
-        stage=stage,
+        stage=progress.stage,
+        revision=progress.revision,
+        after_hands=None if hands is None else left.after_materials - hands.cost,
+        current=progress.current,
+        pending=progress.pending,
     )
 
 
@@ -96,10 +108,9 @@ def index_view(
     over = sorted((row for row in rows if _over(row, today)), key=lambda row: (row.day, row.event))
     live = sorted((row for row in rows if not _over(row, today)), key=lambda row: _urgency(row, today))
     names = {row.event for row in rows}
-    groups = (
-        (_("Waiting for you"), [row for row in live if not _with_them(row, figures)]),
-        (_("Waiting for the couple"), [row for row in live if _with_them(row, figures)]),
-    )
+    sides = {"you": _("Waiting for you"), "them": _("Waiting for the couple")}
+    sides["nobody"] = _("Nothing due before {day}", day=figures.day(today + _SOON))
+    groups = [(title, [row for row in live if _side(row, figures) == side]) for side, title in sides.items()]
     closed = tuple(_closed(row, figures) for row in reversed(over))
     return DeskIndex(
         language=figures.voice.language,
@@ -140,8 +151,16 @@ def _late(row: DeskRow, figures: Figures) -> tuple[str, ...]:
     return (*row.late, *(_("{payment} is overdue", payment=what) for what in over))
 
 
-def _with_them(row: DeskRow, figures: Figures) -> bool:
-    return row.stage == "sent" and not _late(row, figures)
+def _side(row: DeskRow, figures: Figures) -> str:
+    """Whose turn it is: a change that was sent waits for the couple, like a first proposal."""
+    due = _next(row, figures.today)
+    if _late(row, figures) or row.stage in {"draft", "answered"} or (row.stage == "sent" and not row.current):
+        return "you"
+    if row.stage == "sent" or row.pending:
+        return "them"
+    if dt.date.fromisoformat(due.day) >= figures.today + _SOON:
+        return "nobody"
+    return "them" if due.kind in {"payment", "changes"} else "you"
 
 
 def _urgency(row: DeskRow, today: dt.date) -> tuple[str, str, str]:
@@ -150,7 +169,7 @@ def _urgency(row: DeskRow, today: dt.date) -> tuple[str, str, str]:
 
 def _live(row: DeskRow, called: str, figures: Figures) -> IndexRow:
     due = _next(row, figures.today)
-    what_for, command = next_step(due.kind, called, figures.voice.words)
+    what_for, command = next_step(row.stage, due.kind, called, figures.voice.words, current=row.current)
     said = f"{figures.day(dt.date.fromisoformat(due.day))} {due.what}"
     return replace(
         _closed(row, figures), late=_late(row, figures), next=said, what_for=what_for, command=command
@@ -169,6 +188,8 @@ def _closed(row: DeskRow, figures: Figures) -> IndexRow:
         total=figures.amount(row.total),
         left=figures.amount(row.left),
         share=figures.share(row.left, row.before_tax),
+        revision=revision_said(row.revision, figures.voice.words),
+        after_hands="" if row.after_hands is None else figures.amount(row.after_hands),
         late=(),
         next="",
         what_for="",

@@ -24,6 +24,11 @@ def stage_of(closed: str | None, day: dt.date, today: dt.date, _: Words, reached
     return Stage(reached, words[reached]) if reached in words else Stage("draft", _("draft"))
 
 
+def revision_said(revision: int | None, _: Words) -> str:
+    """Say which revision the couple have."""
+    return _("not sent") if revision is None else _("revision {n}", n=revision)
+
+
 def short_name(event: str, events: Collection[str]) -> str:
     """Give the part of a folder's name behind its date where only that folder has it, else the whole name."""
     found = _DATED.fullmatch(event)
@@ -52,10 +57,31 @@ def mail_command(event: str) -> str:
     return f"sitegen build {shlex.quote(event)} --one-file"
 
 
-def next_step(kind: str, event: str, _: Words) -> tuple[str, str]:
-    """Say what the next date of that *kind* asks of the florist, and the command for it."""
-    if kind == "order":
-        return _("the order"), order_command(event)
-    if kind == "day":
-        return _("the sheets, to print"), order_command(event)
-    return _("the proposal, to mail"), mail_command(event)
+def link_command(event: str) -> str:
+    """The command that gives the private link, and messages to send with it."""
+    return f"sitegen link {shlex.quote(event)}"
+
+
+def build_command(event: str) -> str:
+    """The command that makes an event's pages anew."""
+    return f"sitegen build {shlex.quote(event)}"
+
+
+def next_step(stage: str, kind: str, event: str, _: Words, *, current: bool = True) -> tuple[str, str]:
+    """Say what an event waits for and the command for it: by its stage, and once approved by its next date.
+
+    *current* tells that the content is as it was sent.
+    """
+    if stage == "draft":
+        return _("the first proposal"), send_command(event)
+    if stage == "sent" and not current:
+        return _("what changed, to send"), send_command(event)
+    if stage == "sent":
+        return _("their choices"), link_command(event)
+    if stage == "answered":
+        return _("your approval"), approve_command(event)
+    if kind == "payment":
+        return _("their payment"), build_command(event)
+    if kind == "delivery":
+        return _("the delivery"), order_command(event)
+    return _("the order") if kind == "order" else _("the sheets, to print"), order_command(event)

@@ -6,12 +6,13 @@ from fractions import Fraction
 from sitegen.choices.picks import Picks
 from sitegen.choices.totals import Totals
 from sitegen.order.order import Order
-from sitegen.order.work import hours
 from sitegen.price.priced import PricedEvent
 from sitegen.render.desk import GroupShare, Line, Payment
+from sitegen.render.desk_dates import due_day, open_payments
 from sitegen.render.desk_figures import Figures
-from sitegen.render.desk_left import Left
+from sitegen.render.desk_left import Left, hands_of
 from sitegen.render.desk_pieces import length
+from sitegen.render.desk_progress import DRAFT, Progress
 from sitegen.values.money import share
 from sitegen.values.number import decimal_text
 
@@ -67,13 +68,12 @@ def left_lines(left: Left, order: Order, figures: Figures) -> tuple[Line, ...]:
 
 
 def _hands(order: Order, left: Left, figures: Figures) -> Iterator[Line]:
-    crew, money = order.priced.terms.crew, order.priced.shared.currency
-    if crew is None or crew.pay is None:
+    hands = hands_of(order)
+    if hands is None:
         return
-    _, worked = figures.voice.words, hours(order)
-    cost = money.units(worked * crew.pay)
-    said = decimal_text(worked, 1).replace(".", figures.voice.decimal)
-    pay = figures.amount(money.units(crew.pay))
+    _, cost = figures.voice.words, hands.cost
+    said = decimal_text(hands.hours, 1).replace(".", figures.voice.decimal)
+    pay = figures.amount(order.priced.shared.currency.units(hands.pay))
     yield Line(_("Hands, {hours} h × {pay}", hours=said, pay=pay), figures.amount(-cost))
     yield Line(_("Left after hands"), figures.amount(left.after_materials - cost), "sum")
 
@@ -96,15 +96,24 @@ def group_shares(priced: PricedEvent, totals: Totals, figures: Figures) -> tuple
     )
 
 
-def payment_lines(priced: PricedEvent, totals: Totals, figures: Figures) -> tuple[Payment, ...]:
+def payment_lines(
+    priced: PricedEvent, totals: Totals, figures: Figures, progress: Progress = DRAFT
+) -> tuple[Payment, ...]:
     """The payments, then what came in and what is still to come."""
     _, event, money = figures.voice.words, priced.folder.event, priced.shared.currency
     lines = []
+    still_open = [payment for payment, _units in open_payments(priced, totals)]
     for payment, units in zip(priced.terms.payments, totals.payments, strict=True):
-        day = payment.due.on(event.date)
+        day = due_day(payment, event.date, progress)
         when = payment.due.words if day is None else figures.day(day)
-        label = _rated(payment.label, payment.percent, figures)
-        lines.append(Payment(label, _("due {when}", when=when), figures.amount(units)))
+        label, late = _rated(payment.label, payment.percent, figures), False
+        if payment not in still_open:
+            said = _("received")
+        elif late := day is not None and day < figures.today and progress.stage == "approved":
+            said = _("overdue since {day}", day=when)
+        else:
+            said = _("due {when}", when=when)
+        lines.append(Payment(label, said, figures.amount(units), "late" if late else ""))
     for paid in event.paid:
         when = figures.day(paid.date) + (f", {paid.how}" if paid.how else "")
         lines.append(Payment(_("Received"), when, figures.amount(-money.units(paid.amount))))

@@ -117,7 +117,7 @@ def test_copy_puts_the_command_on_the_clipboard_and_says_so(browser: Browser, fi
     page.wait_for_function("document.getElementById('said').textContent === 'Copied'")
     assert page.evaluate("navigator.clipboard.readText()") == command
     assert command is not None
-    assert re.fullmatch(r"sitegen (build|order) [\w-]+( --one-file)?", command)
+    assert re.fullmatch(r"sitegen (send|build|order) [\w-]+( --one-file)?", command)
     page.context.close()
 
 

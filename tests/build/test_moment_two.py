@@ -155,7 +155,10 @@ def test_nothing_agreed_moves_when_the_content_does(run: Command, studio: Path) 
     assert page(studio, "proposal.html") == proposal
     assert "approved-moved" in done.stderr
     assert "Low bowls" in done.stderr
-    assert "What was approved stands." in page(studio, "index.html")
+    told = page(studio, "index.html")
+    assert "Since approval on" in told
+    assert "No agreed figure changes." in told
+    assert "approved-moved" not in told
     (studio / "content" / "events" / EVENT / "02-low-bowls.md").unlink()
     assert run("build").returncode == 0
     assert agreed(figures(studio)) == agreed(before)

@@ -28,6 +28,7 @@ from sitegen.render.desk import EVENT_TEMPLATE, THEME, DeskEvent, PieceRow
 from sitegen.render.desk_event import Around, event_view
 from sitegen.render.desk_figures import figures_for
 from sitegen.render.desk_left import left_of
+from sitegen.render.desk_progress import DRAFT, Progress
 from sitegen.render.pages import florist_page
 from sitegen.theme import SHIPPED, find_theme
 from sitegen.values.money import Currency
@@ -38,6 +39,7 @@ MILLRACE = Path(__file__).parents[1] / "golden" / "millrace"
 TODAY = dt.date(2031, 6, 1)
 FILES = ("proposal.html", "order.html", "agreed.html", "order-thread-box.csv", "figures.json")
 USD = Currency("USD", 2)
+APPROVED = Progress("approved", 1, approved=dt.date(2031, 5, 1), settled=True)
 
 
 def view_of(
@@ -46,13 +48,13 @@ def view_of(
     *warnings: str,
     picks: Picks | None = None,
     today: dt.date = TODAY,
-    stage: str = "draft",
+    progress: Progress = DRAFT,
 ) -> DeskEvent:
     priced = price_event(shared, folder)
     prices = table(priced)
     picked = picks or usual_picks(prices)
     sums = totals(prices, picked)
-    around = Around(warnings, stage, FILES)
+    around = Around(warnings, FILES, progress)
     return event_view(priced, picked, sums, order(priced, picked, today), today, around)
 
 
@@ -142,6 +144,24 @@ def test_money_received_stays_and_the_rest_is_still_to_come() -> None:
     ]
     over = make.event({"recipe": {"rose": "1"}}, paid=[{"date": "2031-02-01", "amount": "12.00"}])
     assert view_of(shared, over).payments[-1].label == "Received above the total"
+
+
+def test_what_is_due_on_approval_is_overdue_after_that_day() -> None:
+    shared, (folder,) = read_content(MILLRACE)
+
+    def told(today: dt.date, folder: EventFolder) -> list[tuple[str, str]]:
+        view = view_of(shared, folder, today=today, progress=APPROVED)
+        return [(one.when.replace("\u00a0", " "), one.kind) for one in view.payments[:2]]
+
+    balance = ("due Sat, Aug 23", "")
+    assert told(dt.date(2031, 5, 1), folder) == [("due Thu, May 1", ""), balance]
+    assert told(dt.date(2031, 5, 2), folder) == [("overdue since Thu, May 1", "late"), balance]
+    first = view_of(shared, folder, today=dt.date(2031, 5, 2), progress=APPROVED).todo[0]
+    assert (first.what, first.late) == ("Retainer $149.69 not received", True)
+    assert first.command == "sitegen build 2031-09-13-millrace"
+    came = Paid.model_validate({"date": "2031-05-01", "amount": "149.69"})
+    paid = replace(folder, event=folder.event.model_copy(update={"paid": (came,)}))
+    assert told(dt.date(2031, 5, 2), paid) == [("received", ""), balance]
 
 
 def test_contained_tax_is_not_left_to_the_studio() -> None:
@@ -411,24 +431,28 @@ def test_every_text_stands_out_from_what_is_behind_it(scheme: str) -> None:
 )
 def test_whose_turn_it_is(stage: str, what: str, command: str) -> None:
     shared, (folder,) = read_content(MILLRACE)
-    first = view_of(shared, folder, stage=stage).todo[0]
+    first = view_of(shared, folder, progress=Progress(stage, 1)).todo[0]
     assert (first.what, first.command) == (what, command)
 
 
 def test_an_approved_event_says_which_payment_is_overdue() -> None:
     shared, (folder,) = read_content(MILLRACE)
-    late = view_of(shared, folder, today=dt.date(2031, 8, 24), stage="approved").todo[0]
-    assert (late.what, late.late) == ("Balance $349.29 is overdue", True)
-    assert not view_of(shared, folder, today=dt.date(2031, 8, 23), stage="approved").todo[0].late
+    late = view_of(shared, folder, today=dt.date(2031, 8, 24), progress=Progress("approved", 1)).todo[0]
+    assert (late.what, late.late) == ("Balance $349.29 not received", True)
+    assert (
+        not view_of(shared, folder, today=dt.date(2031, 8, 23), progress=Progress("approved", 1)).todo[0].late
+    )
     paid = folder.event.model_copy(
         update={"paid": (Paid.model_validate({"date": "2031-08-01", "amount": "400"}),)}
     )
     some = replace(folder, event=paid)
     # 498.98 less 400.00, which covers the retainer of 149.69 and a part of the balance.
-    late = view_of(shared, some, today=dt.date(2031, 8, 24), stage="approved").todo[0]
-    assert late.what == "Balance $98.98 is overdue"
+    late = view_of(shared, some, today=dt.date(2031, 8, 24), progress=Progress("approved", 1)).todo[0]
+    assert late.what == "Balance $98.98 not received"
     whole = folder.event.model_copy(
         update={"paid": (Paid.model_validate({"date": "2031-08-01", "amount": "498.98"}),)}
     )
-    all_in = view_of(shared, replace(folder, event=whole), today=dt.date(2031, 8, 24), stage="approved")
-    assert not any("overdue" in todo.what for todo in all_in.todo)
+    all_in = view_of(
+        shared, replace(folder, event=whole), today=dt.date(2031, 8, 24), progress=Progress("approved", 1)
+    )
+    assert not any("received" in todo.what for todo in all_in.todo)

@@ -4,6 +4,7 @@ import datetime as dt
 import json
 from dataclasses import fields, replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from bs4 import BeautifulSoup
@@ -35,6 +36,7 @@ from tests.reading import read_content
 MILLRACE = Path(__file__).parents[1] / "golden" / "millrace"
 TODAY = dt.date(2031, 6, 1)
 PLAIN = make.shared()
+ENGLISH = words_for("en")
 
 
 def row_of(shared: Shared, folder: EventFolder, today: dt.date = TODAY) -> DeskRow:
@@ -59,7 +61,13 @@ def millrace() -> DeskRow:
 
 
 def some_row(
-    event: str, day: str, *dates: NextDate, closed: str | None = None, stage: str = "draft"
+    event: str,
+    day: str,
+    *dates: NextDate,
+    closed: str | None = None,
+    stage: str = "draft",
+    current: bool = True,
+    pending: bool = False,
 ) -> DeskRow:
     return DeskRow(
         event=event,
@@ -73,6 +81,10 @@ def some_row(
         late=(),
         dates=(*dates, NextDate(day, "day", "the day itself")),
         stage=stage,
+        revision=None if stage == "draft" else 4,
+        after_hands=None,
+        current=current,
+        pending=pending,
     )
 
 
@@ -208,8 +220,24 @@ def test_a_command_names_an_event_by_a_part_that_only_it_has(
 
 
 def test_a_name_with_spaces_is_one_word_for_the_shell() -> None:
-    assert next_step("order", "two barns", words_for("en")) == ("the order", "sitegen order 'two barns'")
-    assert next_step("payment", "mill", words_for("en"))[1] == "sitegen build mill --one-file"
+    assert next_step("approved", "order", "two barns", ENGLISH) == ("the order", "sitegen order 'two barns'")
+
+
+@pytest.mark.parametrize(
+    ("stage", "kind", "current", "what", "command"),
+    [
+        ("draft", "order", True, "the first proposal", "send"),
+        ("sent", "payment", True, "their choices", "link"),
+        ("sent", "payment", False, "what changed, to send", "send"),
+        ("answered", "order", True, "your approval", "approve"),
+        ("approved", "payment", True, "their payment", "build"),
+        ("approved", "order", False, "the order", "order"),
+        ("approved", "delivery", True, "the delivery", "order"),
+        ("approved", "day", True, "the sheets, to print", "order"),
+    ],
+)
+def test_each_stage_has_a_next_command(stage: str, kind: str, current: bool, what: str, command: str) -> None:
+    assert next_step(stage, kind, "mill", ENGLISH, current=current) == (what, f"sitegen {command} mill")
 
 
 def test_a_year_is_printed_only_where_it_is_not_todays() -> None:
@@ -252,7 +280,7 @@ def test_the_page_links_each_event_and_shows_its_next_command(millrace: DeskRow)
         "2031-09-13-millrace/index.html",
         "2030-01-01-old%20barn/index.html",
     ]
-    assert [code.get_text() for code in page.find_all("code")] == ["sitegen build millrace --one-file"]
+    assert [code.get_text() for code in page.find_all("code")] == ["sitegen send millrace"]
     details = page.find("details")
     assert details is not None
     assert not details.has_attr("open")
@@ -285,3 +313,31 @@ def test_what_was_sent_waits_for_the_couple_and_overdue_money_for_nobody() -> No
         "Waiting for you": [("Names of b", ("Balance $10.00 is overdue",)), ("Names of c", ())],
         "Waiting for the couple": [("Names of a", ())],
     }
+
+
+@pytest.mark.parametrize(
+    ("row", "side"),
+    [
+        ({"stage": "draft"}, "Waiting for you"),
+        ({"stage": "sent"}, "Waiting for the couple"),
+        ({"stage": "sent", "current": False}, "Waiting for you"),
+        ({"stage": "answered"}, "Waiting for you"),
+        ({"stage": "approved", "pending": True}, "Waiting for the couple"),
+        ({"stage": "approved", "next": "payment"}, "Waiting for the couple"),
+        ({"stage": "approved", "next": "changes"}, "Waiting for the couple"),
+        ({"stage": "approved", "next": "order"}, "Waiting for you"),
+        ({"stage": "approved", "next": "delivery"}, "Waiting for you"),
+        ({"stage": "approved"}, "Nothing due before Sun, Jun 8"),
+    ],
+)
+def test_whose_turn_it_is(row: dict[str, Any], side: str) -> None:
+    kind = row.pop("next", None)
+    dates = (NextDate("2031-06-07", kind, "something"),) if kind else ()
+    (group,) = listed(some_row("a", "2031-06-14", *dates, **row)).groups
+    assert group.title.replace("\u00a0", " ") == side
+
+
+def test_a_row_says_its_revision_and_what_is_left_after_hands() -> None:
+    rows = [replace(some_row("a", "2031-06-14", stage="sent"), after_hands=4000), some_row("b", "2031-06-14")]
+    told = [(row.revision, row.after_hands) for row in live(listed(*rows))]
+    assert sorted(told) == [("not sent", ""), ("revision 4", "40.00")]
