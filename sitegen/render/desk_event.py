@@ -30,7 +30,7 @@ from sitegen.render.words import Words
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What is known around an event: warnings, each of one or more lines; files beside it; how far it came."""
+    """What is known around an event: warnings of one or more lines each, files beside it, how far it came."""
 
     warnings: tuple[str, ...] = ()
     files: tuple[str, ...] = ()
