@@ -11,6 +11,7 @@ from sitegen.build.event import Worked
 from sitegen.build.moved import MOVED
 from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
+from sitegen.order.plan_figures import plan_figures
 from sitegen.order.pull_figures import pull_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, Rendition, picture, plan
 from sitegen.pictures.store import Store
@@ -119,7 +120,7 @@ def event_pages(
     """Render an event's files, all but the one to mail. *own* are the themes of the florist's pages."""
     priced, order, stand = worked.priced, worked.order, worked.stand
     plain = figures(priced, worked.picks, worked.totals, order_figures(order), stand.revision, stand.stage)
-    plain |= pull_figures(order)
+    plain |= pull_figures(order) | plan_figures(order, worked.plan)
     couple = _couple(worked, shown, linked(PICTURES), standing)
     pages = {
         "proposal.html": couple_page(couple, theme),

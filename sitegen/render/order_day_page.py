@@ -4,6 +4,7 @@ Places in pictures are texts in units of a drawing that is 516 wide, a unit a po
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 from sitegen.render.order_parts import Head
 
@@ -163,3 +164,36 @@ class RunSheet:
     lead: tuple[str, ...]
     lanes: Lanes | None
     blocks: tuple[RunBlock, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PackRow:
+    """So much of something. `home` says what stands in the column for the way home.
+
+    `tick` is a box to tick, `stays` the word; a row of `home` is only for the way home.
+    """
+
+    count: str
+    what: str
+    more: str
+    home: Literal["tick", "stays", "home"]
+
+
+@dataclass(frozen=True, slots=True)
+class PackGroup:
+    title: str
+    rows: tuple[PackRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PackStop:
+    title: str
+    groups: tuple[PackGroup, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PackSheet:
+    head: Head
+    lead: tuple[str, ...]
+    cares: tuple[str, ...]
+    stops: tuple[PackStop, ...]

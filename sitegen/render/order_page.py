@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from sitegen.render.order_card import Cards
-from sitegen.render.order_day_page import DaysSheet, RunSheet
+from sitegen.render.order_day_page import DaysSheet, PackSheet, RunSheet
 from sitegen.render.order_parts import Head, Name
 
 
@@ -227,9 +227,11 @@ class OrderPage:
     cards: Cards | None
     days: DaysSheet | None
     run: RunSheet | None
+    pack: PackSheet | None
 
     @property
     def heads(self) -> tuple[Head, ...]:
         """The sheets that are there, in the order in which they are printed."""
-        sheets = (self.buying, self.cost, self.goods, self.hire, self.pull, self.cards, self.days, self.run)
-        return tuple(sheet.head for sheet in sheets if sheet)
+        bought = (self.buying, self.cost, self.goods, self.hire)
+        worked = (self.pull, self.cards, self.days, self.run, self.pack)
+        return tuple(sheet.head for sheet in (*bought, *worked) if sheet)

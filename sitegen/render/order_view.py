@@ -13,6 +13,7 @@ from sitegen.render.order_cards import Seen, cards
 from sitegen.render.order_cost import cost
 from sitegen.render.order_days import days_sheet
 from sitegen.render.order_goods import goods, hire
+from sitegen.render.order_pack import pack_sheet
 from sitegen.render.order_page import OrderPage
 from sitegen.render.order_pull import pull_sheet
 from sitegen.render.order_run import run_sheet
@@ -67,6 +68,7 @@ def order_view(
         cards=cards(voice, seen or {}),
         days=days_sheet(voice, planned),
         run=run_sheet(voice, planned),
+        pack=pack_sheet(voice, planned),
     )
 
 

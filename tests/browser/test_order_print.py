@@ -84,7 +84,7 @@ def test_every_page_names_its_sheet_and_counts_itself(printed: Print, paper: str
         assert f"page {i + 1} of {len(texts)}" in text
         assert re.search(
             r"Buying list|What it costs|Hard goods and ribbon|(?:Hire|Rentals), out and back|Pull list"
-            r"|Build cards|Preparation days|Run sheet",
+            r"|Build cards|Preparation days|Run sheet|Packing list",
             text,
         )
 
@@ -167,7 +167,7 @@ def test_on_screen_one_sheet_alone_says_how_to_see_the_others(
     after = [one.get_attribute("id") for one in page.locator(".sheet").all() if one.is_visible()]
     page.close()
     assert seen == ["pull"]
-    assert after == ["buying", "cost", "goods", "hire", "pull", "cards", "days", "run"]
+    assert after == ["buying", "cost", "goods", "hire", "pull", "cards", "days", "run", "pack"]
 
 
 def test_nothing_is_loaded_from_elsewhere(browser: Browser, files: dict[str, Path]) -> None:

@@ -27,7 +27,7 @@ from tests import make
 from tests.reading import DEMO, read_content
 
 TODAY = dt.date(2031, 5, 1)
-SHEETS = ("buying", "cost", "goods", "hire", "pull", "cards", "days", "run")
+SHEETS = ("buying", "cost", "goods", "hire", "pull", "cards", "days", "run", "pack")
 APPROVED = Stage(revision=4, approved=dt.date(2031, 4, 2))
 
 
