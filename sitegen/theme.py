@@ -18,6 +18,7 @@ from sitegen.check.shape import shape
 from sitegen.load.nodes import read
 from sitegen.load.tree import File, source_of
 from sitegen.model.fields import Id, Percent, PositiveWhole, Shape, fault
+from sitegen.model.labels import Labels
 from sitegen.pictures.plan import Cut, Look
 from sitegen.values.nearest import nearest
 from sitegen.values.node import Map, place_at
@@ -29,7 +30,7 @@ SHIPPED = (_PACKAGE / "shipped" / "themes", _PACKAGE.parent / "themes")
 _WHY = "The couple's page is laid out by its theme."
 _DEEPEST = 4
 # The skeleton, and the themes of the florist's own pages: none of them is a couple's page.
-NOT_A_PAGE = {"common", "desk", "sheets", "shell"}
+NOT_A_PAGE = {"common", "desk", "sheets", "labels", "shell"}
 
 
 class Pictures(Shape):
@@ -62,6 +63,7 @@ class Manifest(Shape):
     styles: tuple[Id, ...] = ()
     pictures: Pictures = Pictures()
     opening: Opening = Opening()
+    labels: Labels | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,7 @@ class Theme:
     style: str
     look: Look
     opening: Cut
+    labels: Labels | None = None
 
 
 def themes_beside(content: Path) -> tuple[Path, ...]:
@@ -99,6 +102,7 @@ def find_theme(
         style=str(cssmin(styles)),
         look=Look(first.pictures.edges, first.pictures.jpeg),
         opening=Cut(opening.left, opening.top, opening.right, opening.bottom),
+        labels=first.labels,
     )
     return (None if problems else theme), problems
 

@@ -41,3 +41,9 @@ def copies_of(order: Order, piece: str) -> tuple[Copy, ...]:
         Copy(i + 1, wearer, wearer is None and i >= charged, dealt.stems(i) if dealt else portion.made.recipe)
         for i, wearer in enumerate(named)
     )
+
+
+def worn(order: Order) -> tuple[str, ...]:
+    """Name the pieces that are made and that somebody named carries, in the order of the proposal."""
+    wearers = {one.id: one.file.piece.wearers for one in order.priced.pieces}
+    return tuple(one.id for one in order.portions if one.copies and wearers.get(one.id))

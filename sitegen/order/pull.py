@@ -4,7 +4,7 @@ A part of a stem is never pulled: each stem is dealt first between the pieces,
 then between the copies of a piece.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -67,6 +67,16 @@ def pull(
         if portion.copies
         for block in _blocks(portion, totals[portion.id], sets.get(portion.id))
     )
+
+
+def pulled_stems(blocks: Iterable[Block]) -> dict[str, int]:
+    """Count all that is pulled for *blocks*, by stem."""
+    counts: dict[str, int] = {}
+    for block in blocks:
+        for row in block.rows:
+            times = 1 if block.together else block.copies
+            counts[row.stem] = counts.get(row.stem, 0) + row.count * times
+    return counts
 
 
 def between_pieces(portions: Sequence[Portion]) -> dict[str, dict[str, int]]:

@@ -7,11 +7,10 @@ laid as a wide common typeface would, for the narrower paper (A4) and the shorte
 from dataclasses import dataclass, replace
 
 from sitegen.render.order_card import Card
+from sitegen.render.type_set import laid
 
 _HALF = 300  # half of Letter, less the line at the foot and the air above the second card
 _MATRIX_ROWS, _MATRIX_COLUMNS = 9, 6  # a set with more is spread over a whole page
-
-_NARROW, _WIDE = frozenset("iljtfrI.,;:'|!()[]-/ \N{NO-BREAK SPACE}"), frozenset("mwMW%@—…")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +52,9 @@ def size_of(card: Card) -> str:
 
 
 def _height(card: Card, to: _Set) -> int:
-    told = 10 + _laid(card.title, to.title, to.how)
-    told += sum(_laid(text, to.say, to.how) for text in (f"{card.make} · {card.first}", card.cut) if text)
-    told += sum(_laid(fact.text, to.facts, to.how - to.label) for fact in card.facts)
+    told = 10 + laid(card.title, to.title, to.how)
+    told += sum(laid(text, to.say, to.how) for text in (f"{card.make} · {card.first}", card.cut) if text)
+    told += sum(laid(fact.text, to.facts, to.how - to.label) for fact in card.facts)
     return max(told, to.picture) + _recipe(card, to) + _cares(card, to)
 
 
@@ -63,27 +62,10 @@ def _recipe(card: Card, to: _Set) -> int:
     if card.matrix:
         return 24 + 14 * len(card.matrix.rows)
     width = to.what // to.columns - 37  # less the count and the gap
-    heights = [_laid(f"{one.name.kind}{one.name.rest}", to.stems, width) for one in card.stems]
+    heights = [laid(f"{one.name.kind}{one.name.rest}", to.stems, width) for one in card.stems]
     return 8 + sum(max(heights[i : i + to.columns]) for i in range(0, len(heights), to.columns))
 
 
 def _cares(card: Card, to: _Set) -> int:
     said = " ".join(("Care.", *card.cares))
-    return 16 + _laid(said, to.cares, to.what - 16) if card.cares else 0
-
-
-def _laid(text: str, type_: tuple[int, int], width: int) -> int:
-    """Give the height of *text* in points, of a size and line height, in lines of *width* points."""
-    size, line = type_
-    room, at, lines = 100 * width, 0, 1
-    for word in text.split(" "):
-        long = size * _hundredths(word)
-        if at and at + long > room:
-            lines, at = lines + 1, 0
-        lines, at = lines + (at + long) // room, (at + long) % room + size * 30
-    return line * lines
-
-
-def _hundredths(word: str) -> int:
-    """Measure a word in hundredths of its type's size."""
-    return sum(35 if c in _NARROW else 90 if c in _WIDE else 68 if c.isupper() else 58 for c in word)
+    return 16 + laid(said, to.cares, to.what - 16) if card.cares else 0

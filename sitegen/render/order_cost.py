@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from sitegen.order.buy import Thing
 from sitegen.order.order import Row
-from sitegen.order.pull import Block
+from sitegen.order.pull import pulled_stems
 from sitegen.render.order_buying import holds
 from sitegen.render.order_page import Cost, CostGroup, CostRow, Over, Sum
 from sitegen.render.order_voice import NB, OrderVoice
@@ -33,16 +33,6 @@ def cost(voice: OrderVoice, agreed: int | None) -> Cost | None:
         over=_most_over(voice),
         groups=tuple(_groups(voice)),
     )
-
-
-def pulled_stems(blocks: Iterable[Block]) -> dict[str, int]:
-    """Count the stems of a pull list, by name."""
-    counts: dict[str, int] = {}
-    for block in blocks:
-        for row in block.rows:
-            times = 1 if block.together else block.copies
-            counts[row.stem] = counts.get(row.stem, 0) + row.count * times
-    return counts
 
 
 def _order(voice: OrderVoice) -> tuple[Sum, ...]:

@@ -102,10 +102,6 @@ def _together(voice: OrderVoice, block: Block) -> str:
     return _("all {n} in one vase", n=block.copies)
 
 
-def _by_couple(voice: OrderVoice, piece: str) -> bool:
-    return any(portion.made.by_couple for portion in voice.order.portions if portion.id == piece)
-
-
 def _meta(voice: OrderVoice, block: Block, of_set: str) -> str:
     """Say which of a set it is, and when and where it is built."""
     return " · ".join(filter(None, (of_set, _built(voice, block.piece))))
@@ -113,7 +109,7 @@ def _meta(voice: OrderVoice, block: Block, of_set: str) -> str:
 
 def _built(voice: OrderVoice, id_: str) -> str:
     _, event, piece = voice.words, voice.order.priced.folder.event, voice.pieces[id_]
-    if _by_couple(voice, id_):
+    if voice.by_couple(id_):
         at = event.collect.at if event.collect else None
         if at is None:
             return _("the couple make it")

@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from sitegen.model.content import Shared
+from sitegen.model.event import Place
 from sitegen.model.piece import Piece
 from sitegen.order.buy import Thing
 from sitegen.order.order import Order
@@ -96,6 +97,15 @@ class OrderVoice:
             and thing.id in (portion.made.recipe if thing.kind == "stem" else portion.made.goods)
         )
         return ", ".join(users)
+
+    def by_couple(self, piece: str) -> bool:
+        """Tell whether the couple make what is made of the piece with that id."""
+        return any(one.made.by_couple for one in self.order.portions if one.id == piece)
+
+    def place(self, id_: str | None) -> Place | None:
+        """Find a place of the event."""
+        places = self.order.priced.folder.event.places
+        return next((place for place in places if place.id == id_), None)
 
     def head(self, id_: str, title: str, draft: str) -> Head:
         return Head(id_, title, draft, css_text(shorten(title)))

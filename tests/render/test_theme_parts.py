@@ -16,7 +16,7 @@ ROOT = Path(__file__).parents[2]
 THEMES = sorted(
     path.parent.name
     for path in (ROOT / "themes").glob("*/theme.yaml")
-    if path.parent.name not in {"common", "desk", "sheets", "shell"}
+    if path.parent.name not in {"common", "desk", "sheets", "labels", "shell"}
 )
 MOST_LINES = 600
 PARTS = (
