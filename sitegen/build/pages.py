@@ -15,7 +15,7 @@ from sitegen.order.plan_figures import plan_figures
 from sitegen.order.pull_figures import pull_figures
 from sitegen.pictures.plan import WHOLE, Job, Picture, Rendition, picture, plan
 from sitegen.pictures.store import Store
-from sitegen.render import desk, order_calendar, shell
+from sitegen.render import desk, labels, order_calendar, shell
 from sitegen.render.agreed import Settled, agreed_view
 from sitegen.render.couple import CouplePage
 from sitegen.render.couple_paper import AgreedPage, MakePage
@@ -23,6 +23,7 @@ from sitegen.render.desk_event import Around, event_view
 from sitegen.render.desk_index import DeskRow, desk_row, index_view
 from sitegen.render.desk_kept import Kept
 from sitegen.render.figures import figures
+from sitegen.render.label_sheets import label_pages
 from sitegen.render.making import making_view
 from sitegen.render.order_calendar import event_calendar
 from sitegen.render.order_csv import order_csv
@@ -125,6 +126,7 @@ def event_pages(
     pages = {
         "proposal.html": couple_page(couple, theme),
         **_sheets(worked, shown, today, own[SHEETS]),
+        **_labels(worked, today, own[labels.THEME]),
         **order_csv(order),
     }
     files = {name: page.encode() for name, page in pages.items()}
@@ -159,6 +161,14 @@ def _sheets(worked: Worked, shown: Shots, today: dt.date, theme: Theme) -> dict[
     }
 
 
+def _labels(worked: Worked, today: dt.date, theme: Theme) -> dict[str, str]:
+    """Render the labels, where the theme says how large they are."""
+    if theme.labels is None:
+        return {}
+    pages = label_pages(worked.order, theme.labels, today, draft=worked.stand.approved is None)
+    return {name: florist_page(labels.TEMPLATE, page, page.language, theme) for name, page in pages.items()}
+
+
 def one_file(worked: Worked, theme: Theme, shown: Shots, standing: Standing, store: Store) -> bytes:
     """Render the couple's page with its pictures inside, to mail; they must have been made."""
     show = carried(lambda rendition: store.path(rendition.name).read_bytes())
@@ -183,7 +193,7 @@ def own_themes(roots: Sequence[Path]) -> tuple[dict[str, Theme], list[Problem]]:
     """Read the themes of the florist's own pages and of the sealed shell, which are not hers to choose."""
     found: dict[str, Theme] = {}
     problems: list[Problem] = []
-    for name in (SHEETS, desk.THEME, shell.THEME):
+    for name in (SHEETS, labels.THEME, desk.THEME, shell.THEME):
         theme, wrong = find_theme(name, roots)
         problems += wrong
         if theme is not None:

@@ -64,5 +64,8 @@ def _stems(voice: OrderVoice, box: Box) -> Iterator[str]:
     """All stems of a piece, where one box holds them all."""
     own = [block for block in voice.order.pulled if block.piece == box.piece]
     if box.copies == len(copies_of(voice.order, box.piece)):
+        kinds: dict[str, int] = {}
         for stem, count in pulled_stems(own).items():
-            yield f"{count} {parted(voice.shared.stems[stem].name).kind}"
+            kind = parted(voice.shared.stems[stem].name).kind
+            kinds[kind] = kinds.get(kind, 0) + count
+        yield from (f"{count} {kind}" for kind, count in kinds.items())

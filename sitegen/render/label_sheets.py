@@ -49,6 +49,7 @@ def _page(
         title=_("{event}, {sheet}", event=event.event, sheet=title.lower()),
         kind=kind,
         columns=columns,
+        rows=rows,
         draft="DRAFT" if draft else "",
         lead=tuple(lead),
         foot=shorten(f"{event.event} · {voice.date(event.date)}", 60),

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from sitegen.model.piece import Piece
 from sitegen.order.copies import Copy, copies_of, worn
+from sitegen.render.desk_figures import short_day
 from sitegen.render.labels import Line
 from sitegen.render.order_voice import OrderVoice
 
@@ -38,7 +39,7 @@ def _worn(voice: OrderVoice, id_: str, piece: Piece, copy: Copy) -> str:
 def _where(voice: OrderVoice, piece: Piece) -> str:
     """Say where and when it is handed over."""
     place, event = voice.place(piece.place), voice.order.priced.folder.event
-    day = voice.day((place.date if place else None) or event.date)
+    day = short_day((place.date if place else None) or event.date, voice.voice.language)
     time = (place.ready or place.access) if place else None
     when = f"{day}, {voice.time(time)}" if time else day
     return " · ".join(filter(None, (place.name if place else "", when)))

@@ -18,7 +18,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """One label. `size` says how large its lines are set, so that all of them fit: large, medium or tight."""
+    """One label. `size` says how large its first line and the others are set, so that all of them fit."""
 
     lines: tuple[Line, ...]
     size: str
@@ -44,6 +44,7 @@ class LabelPage:
     title: str
     kind: str
     columns: int
+    rows: int
     draft: str
     lead: tuple[str, ...]
     foot: str

@@ -1,4 +1,4 @@
-"""How high words stand in a given width, where no browser can be asked: as a wide common typeface lays them."""
+"""How high words stand in a given width, laid as a wide common typeface would: no browser can be asked."""
 
 _NARROW, _WIDE = frozenset("iljtfrI.,;:'|!()[]-/ \N{NO-BREAK SPACE}"), frozenset("mwMW%@—…")
 _SQUARE = "\u2e80"  # from here on scripts whose letters are as wide as high
