@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from sitegen.order.packing import Load, Packed, packing
 from sitegen.order.plan import Plan
+from sitegen.order.pull import pulled_stems
 from sitegen.render.order_care import Marked, cares
-from sitegen.render.order_cost import pulled_stems
 from sitegen.render.order_day_page import PackGroup, PackRow, PackSheet, PackStop
 from sitegen.render.order_voice import NB, OrderVoice
 from sitegen.values.length import Length

@@ -23,7 +23,9 @@ from sitegen.values.money import Currency
 
 ROOT = Path(__file__).parents[2]
 # The florist's own pages and sheets are in English.
-HERS = re.compile(r"sitegen/(cli|build|publish|preview)/|render/(desk|order|compare|label)|themes/(desk|sheets|labels)/")
+HERS = re.compile(
+    r"sitegen/(cli|build|publish|preview)/|render/(desk|order|compare|label)|themes/(desk|sheets|labels)/"
+)
 CALLS = {"_": None, "words": None, "counted": (1, 2), "plural": (1, 2), "forms": (1, 2)}
 TRANSLATED = ("de", "es", "fr")
 
