@@ -36,6 +36,7 @@ from sitegen.render.sketched import Sketches, sketches_of
 from sitegen.render.standing import Standing
 from sitegen.report import Finding, text
 from sitegen.theme import Theme, find_theme
+from sitegen.values.bag import Bag
 from sitegen.values.node import Map, place_at
 from sitegen.values.problem import Problem
 
@@ -63,9 +64,7 @@ class Shots:
     @property
     def all(self) -> tuple[Picture, ...]:
         """All pictures that a page may show."""
-        sketched = (
-            one for piece in self.sketches.of.values() for one in (piece.piece, *piece.answers.values())
-        )
+        sketched = (one for piece in self.sketches.of.values() for one in piece.all)
         return tuple(one for one in (*self.pictures.values(), self.opening, *sketched) if one)
 
 
@@ -105,7 +104,15 @@ def shots(worked: Worked, theme: Theme, *, quick: bool = False) -> Shots:
                 cut = plan(path, head, look, theme.opening) if theme.opening != WHOLE else job
                 jobs.append(cut)
                 opening = picture(cut, alt, photo.kind, photo.credit or "")
-    return Shots(tuple(jobs), pictures, opening, sketches_of(worked.stand.page, look))
+    return Shots(tuple(jobs), pictures, opening, sketches_of(worked.stand.page, look, _sets(worked)))
+
+
+def _sets(worked: Worked) -> dict[str, list[Bag]]:
+    """The recipes of the pieces of each varied set, where the page shows just what was dealt."""
+    if worked.stand.approved and not worked.stand.settled:
+        return {}
+    sets = worked.order.sets
+    return {id_: [one.stems(n) for n in range(len(one.copies))] for id_, one in sets.items()}
 
 
 def event_pages(

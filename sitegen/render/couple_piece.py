@@ -19,7 +19,8 @@ class Shot:
 
     `src` is what every browser can show, `webp` a srcset (empty where there is none), `large` the
     largest rendition to open on its own (empty where the page carries its pictures inside). `sealed` is
-    the place of the same picture among what is sealed, for a page that addresses it by that alone.
+    the place of the same picture among what is sealed, for a page that addresses it by that alone. A `drawn`
+    one is a sketch: it is shown whole, on its own paper.
     """
 
     src: str
@@ -30,6 +31,7 @@ class Shot:
     alt: str
     caption: str = ""
     sealed: str = ""
+    drawn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +119,9 @@ class Moves:
 class Piece:
     """One piece of the proposal. `key` names it, and all that belongs to it, within the page.
 
-    `caption` holds for all its pictures; `layout` says how they lie: `none`, `tall`, `wide`, `pair` or
-    `many`. `price_each` is empty where there is one piece; with `changeable` there may be more.
+    `caption` holds for all its pictures, `set_caption` for those of a varied set's pieces in `set`; `layout`
+    says how its own lie: `none`, `tall`, `wide`, `pair` or `many`.
+    `price_each` is empty where there is one piece; with `changeable` there may be more.
     """
 
     key: str
@@ -137,3 +140,5 @@ class Piece:
     cautions: tuple[str, ...]
     remarks: tuple[str, ...]
     moves: tuple[Moves, ...]
+    set: tuple[Shot, ...] = ()
+    set_caption: str = ""

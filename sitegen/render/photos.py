@@ -21,7 +21,8 @@ def linked(folder: str) -> Show:
         large = f"{folder}/{picture.renditions[0].name}"
         src, webp = f"{folder}/{one.name}", srcset(picture, folder)
         place = sealed_place(picture)
-        return Shot(src, webp, one.width, one.height, large, picture.alt, caption, place)
+        drawn = picture.kind == "sketch"
+        return Shot(src, webp, one.width, one.height, large, picture.alt, caption, place, drawn)
 
     return show
 
@@ -45,6 +46,7 @@ def carried(read: Callable[[Rendition], bytes]) -> Show:
         one = fits[0] if fits else picture.renditions[-1]
         data = base64.b64encode(read(one)).decode("ascii")
         src = f"data:image/{one.encoding.format.lower()};base64,{data}"
-        return Shot(src, "", one.width, one.height, "", picture.alt, caption)
+        drawn = picture.kind == "sketch"
+        return Shot(src, "", one.width, one.height, "", picture.alt, caption, drawn=drawn)
 
     return show

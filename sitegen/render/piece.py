@@ -58,6 +58,8 @@ class PieceMaker:
             cautions=cautions(priced, shared, self.event.folder.event.mind, self.voice),
             remarks=tuple(self._remarks(priced)),
             moves=self._moves(priced),
+            set=tuple(self.show(one, "") for one in self._of(priced).each),
+            set_caption=self._sketched(),
         )
 
     def line(self, index: int) -> int:
@@ -70,7 +72,7 @@ class PieceMaker:
         for photo in photos:
             alt = photo.alt or self.voice.words("Photo of {piece}", piece=priced.file.piece.piece)
             yield self.show(replace(self.pictures[photo.file], alt=alt), self._caption(photo))
-        if sketch := self.sketches.get(priced.id, Sketched()).piece:
+        if sketch := self._of(priced).piece:
             yield self.show(sketch, self._sketched())
 
     def _caption(self, photo: Photo) -> str:
@@ -95,11 +97,14 @@ class PieceMaker:
             made.append(Choice(f"{key}-{c + 1}", choice.ask, tuple(answers), caption))
         return tuple(made)
 
+    def _of(self, priced: PricedPiece) -> Sketched:
+        return self.sketches.get(priced.id, Sketched())
+
     def _sketched(self) -> str:
         return self.voice.words("A sketch of the recipe, not the finished piece")
 
     def _sketch_with(self, priced: PricedPiece, answer: tuple[int, int]) -> Shot | None:
-        sketch = self.sketches.get(priced.id, Sketched()).answers.get(answer)
+        sketch = self._of(priced).answers.get(answer)
         return self.show(sketch, "") if sketch else None
 
     def _count(self, priced: PricedPiece) -> Count:

@@ -1,12 +1,12 @@
 """Sketches of an event's pieces as they are planned: which there are, and what each shows in words."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sitegen.model.terms import ShowStems
 from sitegen.pictures.plan import Look, Picture
 from sitegen.pictures.sketch.brief import Brief
-from sitegen.pictures.sketch.describe import described
+from sitegen.pictures.sketch.describe import Goods, described
 from sitegen.pictures.sketch.plan import Drawing, draw, sketch
 from sitegen.price.priced import Combination, PricedEvent, PricedPiece
 from sitegen.render.palette import colour_name
@@ -18,13 +18,20 @@ from sitegen.values.problem import Problem
 At = tuple[int, int]
 """An answer: the index of its choice, and its own."""
 
+_NO_SETS: Mapping[str, Sequence[Bag]] = {}
+
 
 @dataclass(frozen=True, slots=True)
 class Sketched:
-    """The sketches of one piece: as we suggest it, and with each answer of a choice that changes it."""
+    """The sketches of one piece: as we suggest it, with each answer that changes it, and of each of a set."""
 
     piece: Picture | None = None
     answers: Mapping[At, Picture] = field(default_factory=dict)
+    each: tuple[Picture, ...] = ()
+
+    @property
+    def all(self) -> tuple[Picture, ...]:
+        return (*((self.piece,) if self.piece else ()), *self.answers.values(), *self.each)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +42,17 @@ class Sketches:
     of: Mapping[str, Sketched]
 
 
-def sketches_of(event: PricedEvent, look: Look) -> Sketches:
+def sketches_of(event: PricedEvent, look: Look, sets: Mapping[str, Sequence[Bag]] = _NO_SETS) -> Sketches:
     """Plan the sketches of *event*.
 
-    A piece without a photo of its own gets one; a piece that says `sketch: yes` also one for each answer.
+    A piece without a photo of its own gets one; a piece that says `sketch: yes` also one for each answer,
+    and one for each of its set: *sets* gives the recipes of the pieces of those, by the ids of pieces.
     """
     found: dict[str, Sketched] = {}
     drawings: list[Drawing] = []
     for piece in event.pieces if event.shared.studio.sketch else ():
-        planned = _Planned(event, piece, look, voice_for(event.shared.studio.language, event.shared.currency))
+        voice = voice_for(event.shared.studio.language, event.shared.currency)
+        planned = _Planned(event, piece, look, voice, sets.get(piece.id, ()))
         if one := planned.sketched():
             found[piece.id] = one
             drawings += planned.drawings
@@ -70,7 +79,11 @@ def without(sketches: Sketches, failed: Collection[Drawing]) -> Sketches:
         return None if picture is None or lost.intersection(picture.renditions) else picture
 
     of = {
-        id_: Sketched(kept(one.piece), {at: found for at, found in one.answers.items() if kept(found)})
+        id_: Sketched(
+            kept(one.piece),
+            {at: found for at, found in one.answers.items() if kept(found)},
+            tuple(found for found in one.each if kept(found)),
+        )
         for id_, one in sketches.of.items()
     }
     return Sketches(tuple(one for one in sketches.drawings if one not in failed), of)
@@ -91,6 +104,11 @@ def unpainted(event: PricedEvent, planned: Sketches, painted: Sketches) -> Itera
             )
 
 
+def _once(set_: Sequence[Bag]) -> list[Bag]:
+    """Leave out the pieces of a set that are like an earlier one."""
+    return list({tuple(recipe.items()): recipe for recipe in set_}.values())
+
+
 @dataclass(slots=True)
 class _Planned:
     """The sketches of one piece while they are being planned."""
@@ -99,6 +117,7 @@ class _Planned:
     piece: PricedPiece
     look: Look
     voice: Voice
+    set: Sequence[Bag]
     drawings: list[Drawing] = field(default_factory=list)
 
     def sketched(self) -> Sketched | None:
@@ -108,9 +127,15 @@ class _Planned:
             return None
         usual = self.piece.as_suggested
         answers = dict(self._answers()) if piece.sketch else {}
-        beside = [self._brief(one) for one in answers.values()]
-        own = self._picture(usual, beside) if usual.made.recipe and not pictured else None
-        return Sketched(own, {at: self._picture(one, beside) for at, one in answers.items()})
+        copies = _once(self.set) if piece.sketch else ()
+        beside = [self._brief(one.made.recipe, one.made.goods) for one in answers.values()]
+        beside += [self._brief(recipe, usual.made.goods) for recipe in copies]
+        own = self._picture(usual, beside) if usual.made.recipe and not pictured and not copies else None
+        return Sketched(
+            own,
+            {at: self._picture(one, beside) for at, one in answers.items()},
+            tuple(self._each(n, recipe, beside) for n, recipe in enumerate(copies, 1)),
+        )
 
     def _answers(self) -> Iterator[tuple[At, Combination]]:
         """Each answer of each choice that changes what is drawn, the others as we suggest."""
@@ -120,20 +145,29 @@ class _Planned:
             for a in range(len(choice.answers)):
                 answers = (*usual.answers[:c], a, *usual.answers[c + 1 :])
                 row[c, a] = self.piece.at(answers)
-            if len({self._brief(one) for one in row.values()}) > 1:
+            if len({self._brief(one.made.recipe, one.made.goods) for one in row.values()}) > 1:
                 yield from ((at, one) for at, one in row.items() if one.made.recipe)
 
-    def _brief(self, one: Combination) -> Brief:
-        return described(self.piece.file.piece, one.made.recipe, one.made.goods, self.event.shared)
+    def _brief(self, recipe: Bag, goods: Goods) -> Brief:
+        return described(self.piece.file.piece, recipe, goods, self.event.shared)
 
     def _picture(self, one: Combination, beside: list[Brief]) -> Picture:
-        drawing = draw(self._brief(one), self.look, beside)
-        self.drawings.append(drawing)
-        return sketch(drawing, self._alt(one.made.recipe))
+        title, made = self.piece.file.piece.piece, one.made
+        return self._drawn(self._brief(made.recipe, made.goods), self._alt(title, made.recipe), beside)
 
-    def _alt(self, recipe: Bag) -> str:
+    def _each(self, n: int, recipe: Bag, beside: list[Brief]) -> Picture:
+        title = self.voice.words("{piece}, number {n}", piece=self.piece.file.piece.piece, n=n)
+        goods = self.piece.as_suggested.made.goods
+        return self._drawn(self._brief(recipe, goods), self._alt(title, recipe), beside)
+
+    def _drawn(self, brief: Brief, alt: str, beside: list[Brief]) -> Picture:
+        drawing = draw(brief, self.look, beside)
+        self.drawings.append(drawing)
+        return sketch(drawing, alt)
+
+    def _alt(self, title: str, recipe: Bag) -> str:
         """Say what is drawn as far as the studio shows it: stems counted or named, else colours alone."""
-        _, title = self.voice.words, self.piece.file.piece.piece
+        _ = self.voice.words
         show: ShowStems = self.event.shared.studio.show_stems
         stems = [(self.event.shared.stems[id_], n) for id_, n in recipe.items()]
         if show == "no":

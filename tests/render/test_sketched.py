@@ -1,12 +1,13 @@
 """Which sketches there are, and what each says to who cannot see it."""
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from sitegen.pictures.plan import Look
 from sitegen.price.event import price_event
-from sitegen.render.sketched import Sketches, picture_of, sketches_of
+from sitegen.render.sketched import Sketches, picture_of, sketches_of, unpainted, without
 from tests import make
 
 STEMS = {
@@ -84,6 +85,34 @@ def test_all_answers_are_drawn_at_one_scale_also_beside_a_photo() -> None:
     assert {frozenset((one.brief, *one.others)) for one in made.drawings} == {
         frozenset(one.brief for one in made.drawings)
     }
+
+
+def test_each_of_a_set_is_sketched_when_asked_and_those_alike_once() -> None:
+    shared = make.shared(stems=STEMS, goods=GOODS)
+    piece = PIECE | {"quantity": "3", "sketch": "yes", "varied": {}}
+    sets = {"p1": [{"rose": Fraction(2)}, {"rose": Fraction(2)}, {"wine": Fraction(3)}]}
+    found = sketches_of(price_event(shared, make.event(piece)), Look(), sets)
+    assert [one.alt for one in found.of["p1"].each] == [
+        "Sketch of Bouquet, number 1: 2 Garden rose, blush",
+        "Sketch of Bouquet, number 2: 3 Ranunculus, wine",
+    ]
+    assert found.of["p1"].piece is None
+    assert {len(one.others) for one in found.drawings} == {1}
+    plain = sketches_of(price_event(shared, make.event(piece | {"sketch": "no"})), Look(), sets)
+    assert plain.drawings == ()
+
+
+def test_a_sketch_that_fails_is_left_out_and_told() -> None:
+    event = price_event(
+        make.shared(stems=STEMS, goods=GOODS), make.event(PIECE, PIECE | {"recipe": {"olive": "1"}})
+    )
+    planned = sketches_of(event, Look())
+    fewer = without(planned, planned.drawings[:1])
+    assert fewer.of["p1"].piece is None
+    assert fewer.of["p2"] == planned.of["p2"]
+    assert fewer.drawings == planned.drawings[1:]
+    assert [problem.code for problem in unpainted(event, planned, fewer)] == ["sketch-failed"]
+    assert without(planned, ()) == planned
 
 
 def test_the_same_recipe_has_the_same_names_and_another_colour_other_ones() -> None:

@@ -1,17 +1,21 @@
 """Stems as they leave a bunch, and what binds them. The binding is at 0, 0."""
 
 from collections.abc import Iterator
+from math import cos, radians, sin, tau
 
 import numpy as np
 
 from sitegen.pictures.sketch.brief import Brief
 from sitegen.pictures.sketch.chance import Chance, normal, part
-from sitegen.pictures.sketch.heads import times_drawn
+from sitegen.pictures.sketch.heads import fill_of, times_drawn
+from sitegen.pictures.sketch.kinds import HABITS
 from sitegen.pictures.sketch.lines import curved, ribbon_tail
-from sitegen.pictures.sketch.spots import Item, Shape
+from sitegen.pictures.sketch.spots import Item, Point, Shape
 
 GREENS = ("#86a062", "#7b975c", "#93ab70", "#6d8c55")
 _MOST = 40
+# So few heads leave no gap between them, but air.
+_SPARSE = 9
 
 
 def total(brief: Brief) -> int:
@@ -21,6 +25,14 @@ def total(brief: Brief) -> int:
 def waist(brief: Brief) -> float:
     """Half of how thick the bunch is where it is bound, in inches."""
     return 0.14 + 0.075 * float(np.sqrt(total(brief)))
+
+
+def depth(brief: Brief, middle: Point, half: float, tall: float) -> Iterator[Item]:
+    """The dusk among leaves and stems, which shows wherever heads leave a gap."""
+    heads = sum(times_drawn(one.amount) for one in brief.stems if HABITS[one.kind].group == "head")
+    if heads > _SPARSE and fill_of(brief).seen:
+        ring = ((0.74 * half * cos(k / 24 * tau), 0.74 * tall * sin(k / 24 * tau)) for k in range(24))
+        yield Shape("dusk", (tuple((middle[0] + x, middle[1] + y) for x, y in ring),), ("#8d9c7c",))
 
 
 def stalks(brief: Brief, spread: float, top: float, tail: float, chance: Chance) -> Iterator[Item]:
@@ -37,6 +49,24 @@ def stalks(brief: Brief, spread: float, top: float, tail: float, chance: Chance)
         outlines += [curved(*above, width), curved(*below, width)]
         colours += [GREENS[int(chance.randint(len(GREENS)))]] * 2
     yield Shape("stalks", tuple(outlines), tuple(colours))
+
+
+def bow(colour: str, at: Point, wide: float) -> Iterator[Item]:
+    """A short bow, *wide* from the knot to the end of a loop."""
+    for side in (-1, 1):
+        end = (at[0] + 0.62 * side * wide, at[1] + 1.05 * wide)
+        yield ribbon_tail(at, (at[0] + 0.34 * side * wide, at[1] + 0.5 * wide), end, 0.30 * wide, colour)
+    for side in (-1, 1):
+        loop = (_loop(k / 20) for k in range(21))
+        yield Shape("tail", (tuple((at[0] + side * wide * x, at[1] + wide * y) for x, y in loop),), (colour,))
+    knot = ((-0.14, -0.16), (0.14, -0.16), (0.16, 0.14), (-0.16, 0.14))
+    yield Shape("band", (tuple((at[0] + wide * x, at[1] + wide * y) for x, y in knot),), (colour,))
+
+
+def _loop(t: float) -> Point:
+    """A drop that leaves the knot sideways, a little downwards."""
+    lean, far = radians(-34 + 68 * t), cos(radians(-90 + 180 * t)) ** 0.55
+    return far * cos(lean + 0.22), far * sin(lean + 0.22)
 
 
 def ribbon(brief: Brief, high: float, tail: float, wide: float) -> Iterator[Item]:

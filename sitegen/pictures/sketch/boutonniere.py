@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from sitegen.pictures.sketch.bound import ribbon, stalks
+from sitegen.pictures.sketch.bound import bow, ribbon, stalks
 from sitegen.pictures.sketch.brief import Brief
 from sitegen.pictures.sketch.chance import Chance, normal
 from sitegen.pictures.sketch.cluster import crowd_of, facing, reach_of
@@ -29,12 +29,15 @@ def boutonniere(brief: Brief, chance: Chance) -> Layout:
             places = -places
     middle = (0.0, -0.86 * reach - 0.5)
     blooms = [spot for _, spot in facing(heads, places + np.array(middle), 1.5 * reach, chance, middle)]
+    below = stalks(brief, 0.14 * reach, middle[1] + 0.6 * reach, 1.35, chance)
+    if brief.cuff:
+        below = bow(brief.ribbon, (middle[0], middle[1] + 0.72 * reach), 0.8 * reach + 0.4)
     items: tuple[Item, ...] = (
-        *stalks(brief, 0.14 * reach, middle[1] + 0.6 * reach, 1.35, chance),
+        *below,
         *_leaves(brief, reach, middle, chance),
         *_behind(longs, reach, middle, chance),
         *sorted(blooms, key=lambda spot: spot.inches),
-        *ribbon(brief, 0.5, 1.15, 0.24),
+        *(() if brief.cuff else ribbon(brief, 0.5, 1.15, 0.24)),
     )
     return Layout(items, page_around(items, HEADS, 0.09), (middle, reach * 1.6))
 
@@ -55,7 +58,7 @@ def _behind(longs: list[Long], reach: float, middle: Point, chance: Chance) -> I
 def _leaves(brief: Brief, reach: float, middle: Point, chance: Chance) -> Iterator[Spot]:
     """A few leaves that are not in the count hide where stems meet."""
     fill = fill_of(brief)
-    for n, turn in enumerate(_LEANS):
-        kind, colour = fill[n % len(fill)]
+    for n, (turn, (kind, colour)) in enumerate(zip(_LEANS, fill.some(len(_LEANS)), strict=False)):
         length, lean = (1.28 if n > 1 else 1.0) * reach + 0.55, turn + normal(chance, 8)
+        length *= 1.0 if fill.seen else 0.7
         yield Spot(-1, kind, colour, length, (middle[0], middle[1] + 0.5 * reach), lean, shade=0.04)

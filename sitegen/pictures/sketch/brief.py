@@ -27,7 +27,10 @@ class Stem:
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """A sketch before it is drawn. *ribbon* and *ware* are colours, empty where there is none."""
+    """A sketch before it is drawn. *ribbon* and *ware* are colours, empty where there is none.
+
+    With *cuff* a boutonniere is one for the wrist: a bow in place of the wrapped stems.
+    """
 
     form: Form
     stems: tuple[Stem, ...]
@@ -35,9 +38,12 @@ class Brief:
     trail: bool = False
     vessel: Vessel | None = None
     ware: str = ""
+    cuff: bool = False
 
     @property
     def seed(self) -> int:
         """A number from what is drawn and how, not in which colours: in others, all keeps its place."""
         parts = [(one.kind, one.inches, str(one.amount), one.role) for one in self.stems]
-        return int.from_bytes(hashlib.blake2b(repr((self.form, parts)).encode(), digest_size=4).digest())
+        return int.from_bytes(
+            hashlib.blake2b(repr((self.form, self.cuff, parts)).encode(), digest_size=4).digest()
+        )

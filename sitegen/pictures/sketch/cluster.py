@@ -43,7 +43,7 @@ def facing(
     for place, one in zip(places, heads, strict=True):
         x, y = float(place[0]) - middle[0], float(place[1]) - middle[1]
         far, turn = hypot(x, y) / reach, degrees(atan2(x, -y))
-        shade = 0.13 * max(0.0, (0.3 * x + 0.95 * y) / reach)
+        shade = 0.10 * max(0.0, (0.3 * x + 0.95 * y) / reach)
         start = 360 * part(chance)
         for n, bloom in enumerate(one.blooms):
             view = view_of(one.kind, far if not n else max(far, 0.4))

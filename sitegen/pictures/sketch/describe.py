@@ -39,6 +39,7 @@ _VESSELS: tuple[tuple[str, Vessel], ...] = (
     ("glass vase|glass bottle|vase,? glass|jar", "glass"),
     ("vase|bottle|pot|vessel", "vase"),
 )
+_CUFFS = "cuff|wrist|corsage"
 _RIBBON = "ribbon|silk|velvet|satin|lace|linen|twine|raffia"
 # Colours by the words that goods are called by; ours.
 _COLOURS: tuple[tuple[str, str], ...] = (
@@ -75,6 +76,7 @@ def described(piece: Piece, recipe: Bag, goods: Goods, shared: Shared) -> Brief:
         trail=metres >= _TRAIL,
         vessel=vessel,
         ware=ware,
+        cuff=any(_says(name, _CUFFS) for name in (*held, piece.piece.lower())),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from sitegen.pictures.sketch.bound import ribbon, stalks
+from sitegen.pictures.sketch.bound import depth, ribbon, stalks
 from sitegen.pictures.sketch.brief import Brief
 from sitegen.pictures.sketch.chance import Chance, normal, part
 from sitegen.pictures.sketch.cluster import crowd_of, facing, inwards, reach_of
@@ -27,12 +27,14 @@ def dome(brief: Brief, chance: Chance) -> Layout:
     places = packed(crowd_of(heads), chance, 1.05)
     reach = reach_of(places, heads, 1.2)
     middle = (0.0, -1.22 * reach - 0.7)
+    collar = _collar(longs, reach, middle, chance) if heads else _fan(longs, chance)
     blooms = facing(heads, places + np.array(middle), reach, chance, middle)
     tail = min(7.0, 0.62 * reach + 1.6)
     items: tuple[Item, ...] = (
         *stalks(brief, 0.55 * reach, middle[1] + 0.62 * reach, tail, chance),
+        *depth(brief, middle, reach, reach),
         *_under(brief, reach, middle, chance),
-        *_collar(longs, reach, middle, chance),
+        *collar,
         *inwards(blooms),
         *ribbon(brief, 0.30 + 0.10 * reach, tail * (1.2 if brief.trail else 0.7), 0.28 + 0.06 * reach),
     )
@@ -42,14 +44,21 @@ def dome(brief: Brief, chance: Chance) -> Layout:
 def _under(brief: Brief, reach: float, middle: Point, chance: Chance) -> Iterator[Spot]:
     """Leaves that are not in the count, under and between the heads."""
     fill = fill_of(brief)
-    for n in range(16 + round(4 * reach)):
-        kind, colour = fill[n % len(fill)]
+    for n, (kind, colour) in enumerate(fill.some(16 + round(4 * reach))):
         turn = -180 + 360 * ((n * _GOLDEN) % 1) + normal(chance, 5)
-        edge = 0.98 if abs(turn) > 120 else 1.12
+        edge = 0.80 if not fill.seen else 0.98 if abs(turn) > 120 else 1.12
         start = reach * (0.12 + 0.40 * part(chance))
         length = reach * (edge + 0.16 * part(chance)) - start + 0.2
         at = polar(turn, start, middle)
         yield Spot(-1, kind, colour, length, at, turn + normal(chance, 13), shade=0.05)
+
+
+def _fan(longs: list[Long], chance: Chance) -> Iterator[Spot]:
+    """Without a head, all grow out of the binding."""
+    for n, one in enumerate(longs):
+        turn = -58 + 116 * (n + 0.5) / len(longs) + normal(chance, 3)
+        at = polar(turn, 0.4 + 0.9 * (n % 3), (0.0, -0.4))
+        yield Spot(one.stem, one.kind, one.colour, one.inches, at, turn)
 
 
 def _collar(longs: list[Long], reach: float, middle: Point, chance: Chance) -> Iterator[Spot]:

@@ -6,10 +6,10 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from sitegen.pictures.sketch.chance import Chance
+from sitegen.pictures.sketch.pigment import PAPER
 from sitegen.pictures.sketch.press import Field
 from sitegen.pictures.sketch.sheet import Sheet
 
-PAPER = np.array((0.988, 0.981, 0.964), dtype=np.float32).reshape(3, 1, 1)
 _PENCIL = np.array((0.70, 0.76, 0.80), dtype=np.float32).reshape(3, 1, 1)
 _CELL = 48
 
@@ -23,11 +23,11 @@ def finished(sheet: Sheet, chance: Chance) -> Image.Image:
     soft = _values(
         image.reduce(4).filter(ImageFilter.GaussianBlur(5)).resize(image.size, Image.Resampling.BILINEAR)
     )
-    values *= 1 - 0.08 * (1 - soft)
+    values *= 1 - 0.05 * (1 - soft)
     wet = 1 - values
     wet *= 1 + 0.20 * (sheet.clouds - 0.5) + 0.06 * _grain(sheet.size)
     values = (1 - wet) * (1 - _PENCIL * line)
-    values *= PAPER * (1 + 0.0055 * _relief(sheet.size))
+    values *= PAPER[..., None] * (1 + 0.0055 * _relief(sheet.size))
     return _image(values)
 
 

@@ -14,7 +14,7 @@ _HALF = Fraction(1, 2)
 _GROWTH = (1.0, 0.94, 1.04, 0.9, 0.97)
 _BUDS = (1.0, 0.82, 0.66, 0.72, 0.6)
 _INNER = {"form": 1.0, "mass": 0.4, "line": 0.2}
-_FILL = (("ruscus", "#7d9668"), ("olive", "#98a586"))
+_LEAVES = (("ruscus", "#7d9668"), ("olive", "#98a586"))
 
 T = TypeVar("T")
 
@@ -90,7 +90,25 @@ def dealt(groups: Iterable[list[T]]) -> list[T]:
     return [one for _, _, one in sorted(placed, key=lambda entry: entry[:2])]
 
 
-def fill_of(brief: Brief) -> list[tuple[str, str]]:
-    """Give kinds and colours of leaves that may fill gaps: the recipe's own, else a plain green."""
-    own = [(one.kind, one.colour) for one in brief.stems if HABITS[one.kind].group == "sprig"]
-    return own or list(_FILL)
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """Leaves that are not in the count and only hide gaps: their kinds and colours, and at most how many.
+
+    They are the recipe's own foliage. Without any, they are what a flower's own stem bears: few, and none of
+    them is to be *seen* beyond the flowers.
+    """
+
+    leaves: tuple[tuple[str, str], ...]
+    most: int
+    seen: bool
+
+    def some(self, count: int) -> Iterator[tuple[str, str]]:
+        """Give so many leaves, or as many as there may be."""
+        for n in range(min(count, self.most)):
+            yield self.leaves[n % len(self.leaves)]
+
+
+def fill_of(brief: Brief) -> Fill:
+    own = tuple((one.kind, one.colour) for one in brief.stems if HABITS[one.kind].group == "sprig")
+    stems = sum(times_drawn(one.amount) for one in brief.stems)
+    return Fill(own or _LEAVES, round(1.6 * stems) if own else stems // 2, seen=bool(own))

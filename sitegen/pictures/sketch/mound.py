@@ -4,13 +4,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import hypot
 
+import numpy as np
+
+from sitegen.pictures.sketch.bound import GREENS, depth, total
 from sitegen.pictures.sketch.brief import Brief
 from sitegen.pictures.sketch.chance import Chance, normal, part
 from sitegen.pictures.sketch.cluster import crowd_of, facing, inwards
 from sitegen.pictures.sketch.heads import Head, Long, fill_of, heads_of, longs_of
 from sitegen.pictures.sketch.kinds import HABITS, HEADS
+from sitegen.pictures.sketch.lines import curved
 from sitegen.pictures.sketch.pack import Places, mounded
-from sitegen.pictures.sketch.spots import Item, Layout, Spot, page_around, polar
+from sitegen.pictures.sketch.spots import Item, Layout, Shape, Spot, page_around, polar
 from sitegen.pictures.sketch.ware import Vessel, vessel
 
 _GOLDEN = 0.618
@@ -67,14 +71,25 @@ def _mound(brief: Brief, build: Build, chance: Chance) -> Layout:
     blooms = facing(heads, places, max(size.half, size.tall) * 1.02, chance, (0.0, -0.30 * size.tall))
     holds = vessel(brief.vessel or build.vessel, mouth, build.high * mouth, brief.ware or "#d9d2c4")
     items: tuple[Item, ...] = (
+        *depth(brief, (0.0, -0.42 * size.tall), size.half, 0.62 * size.tall),
         *_fill(brief, build, size, chance),
         *_stand(longs, build, size, chance),
+        *(_in_water(brief, mouth, build.high * mouth, chance) if brief.vessel == "glass" else ()),
         *holds,
         *_rim(brief, mouth, chance),
         *inwards(blooms),
     )
     wash = ((0.0, -0.45 * size.tall), 1.15 * max(size.half, size.tall))
     return Layout(items, page_around(items, HEADS, 0.045), wash)
+
+
+def _in_water(brief: Brief, mouth: float, high: float, chance: Chance) -> Iterator[Item]:
+    """Stems as a glass vessel shows them."""
+    lines = []
+    for t in np.linspace(-1, 1, max(2, min(14, total(brief)))):
+        x, foot = 0.40 * mouth * float(t), -0.30 * mouth * float(t) + normal(chance, 0.12 * mouth)
+        lines.append(curved((x, -0.6), (0.1 * x, 0.5 * high), (foot, 0.93 * high), 0.16))
+    yield Shape("stalks", tuple(lines), tuple(GREENS[n % len(GREENS)] for n in range(len(lines))))
 
 
 def _size(heads: list[Head], places: Places) -> _Mound:
@@ -86,12 +101,11 @@ def _size(heads: list[Head], places: Places) -> _Mound:
 def _fill(brief: Brief, build: Build, size: _Mound, chance: Chance) -> Iterator[Spot]:
     """Leaves that are not in the count, behind and between the heads."""
     fill = fill_of(brief)
-    for n in range(16 + round(3 * (size.half + size.tall))):
-        kind, colour = fill[n % len(fill)]
+    for n, (kind, colour) in enumerate(fill.some(16 + round(3 * (size.half + size.tall)))):
         turn = (build.lean + 6) * (2 * ((n * _GOLDEN) % 1) - 1) + normal(chance, 4)
         edge = size.edge(turn)
         start = edge * (0.05 + 0.45 * part(chance))
-        length = edge * (1.04 + 0.14 * part(chance)) - start + 0.2
+        length = edge * ((1.04 if fill.seen else 0.78) + 0.14 * part(chance)) - start + 0.2
         yield Spot(-1, kind, colour, length, polar(turn, start), turn + normal(chance, 12), shade=0.05)
 
 
@@ -113,8 +127,7 @@ def _stand(longs: list[Long], build: Build, size: _Mound, chance: Chance) -> Ite
 def _rim(brief: Brief, mouth: float, chance: Chance) -> Iterator[Spot]:
     """A few leaves over the rim, not in the count."""
     fill = fill_of(brief)
-    for n in range(6):
-        kind, colour = fill[n % len(fill)]
+    for n, (kind, colour) in enumerate(fill.some(6) if fill.seen else ()):
         x = mouth * (-0.42 + 0.84 * n / 5)
         turn = (118 + 40 * part(chance)) * (1 if x > 0 else -1)
         yield Spot(-1, kind, colour, 0.22 * mouth + 0.8, (0.85 * x, -0.25), turn, shade=0.04)

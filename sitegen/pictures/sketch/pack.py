@@ -63,10 +63,11 @@ def mounded(crowd: Crowd, chance: Chance, wide: float = 1.0) -> Places:
 
 def _drawn_in(places: Places, crowd: Crowd, wide: float, bound: Bound) -> Places:
     stretch = np.array((wide, 1 / wide))
-    for turn in range(170):
-        keep_apart = 0.30 if turn < 80 else 0.0
-        places = bound(pushed(places, crowd, keep_apart))
-        pull = 0.034 if turn < 140 else 0.012
+    # Many would part by size, large ones outwards, if they were kneaded for long: they begin close enough.
+    many = len(places) > _MINGLED_MOST
+    for turn in range(60 if many else 170):
+        places = bound(pushed(places, crowd, 0.30 if turn < 80 and not many else 0.0))
+        pull = 0.006 if many else 0.034 if turn < 140 else 0.012
         places = places - pull * (1 + 0.8 * crowd.inner[:, None]) * places / stretch**2
     for _ in range(40):
         places = bound(pushed(places, crowd, 0.0))
@@ -83,7 +84,8 @@ def pushed(places: Places, crowd: Crowd, keep_apart: float) -> Places:
 
 def _sunflower(crowd: Crowd, chance: Chance) -> Places:
     count = len(crowd.sizes)
-    order = np.argsort(-(crowd.inner + 0.9 * chance.random_sample(count)), kind="stable")
+    noise = 2.5 if count > _MINGLED_MOST else 0.9
+    order = np.argsort(-(crowd.inner + noise * chance.random_sample(count)), kind="stable")
     taken = (crowd.sizes[order] * crowd.overlap) ** 2
     radius = np.sqrt(np.cumsum(taken) - taken / 2)
     angle = np.arange(count) * _GOLDEN + chance.random_sample() * 2 * np.pi

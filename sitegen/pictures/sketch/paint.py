@@ -16,8 +16,10 @@ from sitegen.pictures.sketch.sheet import Laying, Sheet, blank, lay
 from sitegen.pictures.sketch.spots import Page, Point, Shape, Spot
 from sitegen.pictures.sketch.wash import loose_wash
 
-# A head is drawn at most so much larger than its stamp: pixels an inch for one of two inches.
-_CLOSEST = 190.0
+# However little there is to draw, it is not drawn larger: pixels an inch on paper of the usual size.
+_CLOSEST = {"boutonniere": 190, "bud-vases": 130}
+_CLOSE = 105
+_PAPER = 1200
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,7 @@ def paint(brief: Brief, size: tuple[int, int], others: tuple[Brief, ...] = ()) -
     """
     layout, source = arranged(brief), chance(brief.seed)
     sheet = blank(size, source)
-    easel = _Easel(sheet, *_fitted(together((brief, *others)) if others else layout.page, size))
+    easel = _Easel(sheet, *fitted(brief, together((brief, *others)) if others else layout.page, size))
     if layout.wash:
         middle, reach = layout.wash
         colours = [one.colour for one in brief.stems]
@@ -52,10 +54,11 @@ def paint(brief: Brief, size: tuple[int, int], others: tuple[Brief, ...] = ()) -
     return finished(sheet, source)
 
 
-def _fitted(page: Page, size: tuple[int, int]) -> tuple[float, Point]:
-    """Give pixels an inch and where 0, 0 lies, so that *page* lies in the middle of *size*."""
+def fitted(brief: Brief, page: Page, size: tuple[int, int]) -> tuple[float, Point]:
+    """Give pixels an inch and where 0, 0 lies, so that *page* lies in the middle of *size* pixels."""
     left, top, right, bottom = page
-    scale = min(size[0] / (right - left), size[1] / (bottom - top), _CLOSEST * max(size) / 1200)
+    closest = _CLOSEST.get(brief.form, _CLOSE) * max(size) / _PAPER
+    scale = min(size[0] / (right - left), size[1] / (bottom - top), closest)
     return scale, (size[0] / 2 - scale * (left + right) / 2, size[1] / 2 - scale * (top + bottom) / 2)
 
 

@@ -7,10 +7,11 @@ from numpy.typing import NDArray
 
 from sitegen.pictures.sketch.press import Field, Print
 
+# Light that comes back where no pigment lies.
+PAPER = np.array((0.988, 0.981, 0.964), dtype=np.float32).reshape(3, 1)
 # The density of the violet grey that gives white flowers their form.
 GREY = np.array((0.86, 0.93, 0.74), dtype=np.float32).reshape(3, 1)
 _GREEN = "#93ab76"
-_FULL = 0.985
 _LEAST = 0.012
 _FEW = 7
 
@@ -27,8 +28,8 @@ def pigment(colour: str, lighter: float = 0.0, warmer: float = 0.0) -> Pigment:
     """Mix the pigment of a colour `#rrggbb`, made lighter or darker, warmer or cooler by a few hundredths."""
     rgb = np.array([int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)], dtype=np.float32)
     rgb = rgb * (1 + lighter) + np.array((warmer, 0, -warmer), dtype=np.float32) * (1.15 - rgb.min())
-    density = np.maximum(-np.log(np.clip(rgb, 0.03, _FULL) / _FULL), _LEAST).astype(np.float32)
-    return Pigment(density.reshape(3, 1), float(np.exp(-1.5 * density.mean())))
+    density = np.maximum(-np.log(np.clip(rgb, 0.03, 1).reshape(3, 1) / PAPER), _LEAST).astype(np.float32)
+    return Pigment(density, float(np.exp(-1.5 * density.mean())))
 
 
 def rise(low: float, high: float, values: Field) -> Field:
@@ -66,7 +67,7 @@ def _glazed(shown: Print, one: Pigment, tone: Field, clouds: Field, greyer: floa
     second, third = rise(0.60, 0.47, tone), rise(0.33, 0.22, tone)
     crease = (1 - shown.light) ** 2
     glaze = 0.54 * first + 0.27 * second + 0.26 * third + 0.20 * crease
-    glaze *= (1 + 0.34 * (clouds - 0.5)) * (1.22 - 0.42 * shown.place)
+    glaze *= (1 + 0.34 * (clouds - 0.5)) * (1.15 - 0.28 * shown.place)
     grey = one.pale * (0.035 + 0.035 * second + 0.06 * third + 0.14 * crease) + greyer * crease
     return np.asarray(glaze * one.density + grey * GREY, dtype=np.float32)
 

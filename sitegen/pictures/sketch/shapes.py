@@ -5,7 +5,7 @@ from typing import TypeAlias
 import numpy as np
 from PIL import Image, ImageDraw
 
-from sitegen.pictures.sketch.pigment import GREY, pigment
+from sitegen.pictures.sketch.pigment import GREY, PAPER, pigment
 from sitegen.pictures.sketch.press import Field
 from sitegen.pictures.sketch.sheet import Laying, Sheet, blurred, lay
 from sitegen.pictures.sketch.spots import Point, Shape
@@ -14,7 +14,8 @@ _Box: TypeAlias = tuple[int, int, int, int]
 
 # Outlines are drawn so many times larger, and shrunk, so that their edges are soft.
 _FINE = 2
-_THIN = frozenset({"glass", "water", "shade"})
+_THIN = frozenset({"glass", "water", "shade", "dusk"})
+_SOFT = {"shade": (0.22, 0.10), "dusk": (0.85, 0.07)}
 _LAYINGS = {
     "stalks": Laying(0.0, 0.2, 0.10),
     "band": Laying(0.5, 0.35, 0.14),
@@ -22,9 +23,6 @@ _LAYINGS = {
     "ware": Laying(0.0, 0.3, 0.2),
     "wood": Laying(0.2, 0.3, 0.15),
     "reed": Laying(0.0, 0.3, 0.2),
-    "glass": Laying(),
-    "water": Laying(),
-    "shade": Laying(),
 }
 
 
@@ -39,7 +37,7 @@ def shape(sheet: Sheet, one: Shape, scale: float, origin: Point) -> None:
         _thin(sheet, one.stuff, pigment(one.colours[0]).density[..., None], cover, box)
         return
     if one.stuff == "stalks":
-        body = np.maximum(-np.log(np.clip(colours, 0.03, 0.985) / 0.985), 0)
+        body = np.maximum(-np.log(np.clip(colours, 0.03, 1) / PAPER[..., None]), 0)
     else:
         paint = pigment(one.colours[0])
         tone = _tone(one.stuff, cover.shape)
@@ -52,8 +50,9 @@ def shape(sheet: Sheet, one: Shape, scale: float, origin: Point) -> None:
 def _thin(sheet: Sheet, stuff: str, density: Field, cover: Field, box: _Box) -> None:
     """Glass, water and shadow let through what lies below."""
     on = (slice(None), slice(box[1], box[3]), slice(box[0], box[2]))
-    if stuff == "shade":
-        sheet.density[on] += density * (0.22 * blurred(cover, max(4.0, 0.10 * cover.shape[0])))
+    if stuff in _SOFT:
+        strong, soft = _SOFT[stuff]
+        sheet.density[on] += density * (strong * blurred(cover, max(4.0, soft * cover.shape[0])))
         return
     clouds = sheet.clouds[on[1:]]
     across = np.linspace(-1, 1, cover.shape[1], dtype=np.float32)[None, :]

@@ -10,7 +10,7 @@ Outline: TypeAlias = tuple[Point, ...]
 Page: TypeAlias = tuple[float, float, float, float]
 """Left, top, right, bottom."""
 
-Stuff = Literal["stalks", "band", "tail", "ware", "glass", "water", "wood", "shade", "reed"]
+Stuff = Literal["stalks", "band", "tail", "ware", "glass", "water", "wood", "shade", "dusk", "reed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def page_around(items: Iterable[Item], heads: frozenset[str], margin: float) -> 
         if isinstance(item, Shape):
             points += [point for outline in item.outlines for point in outline]
         else:
-            half = item.inches / 2 if item.kind in heads else item.inches * 0.12
+            half = item.inches * (0.75 if item.kind == "tulip" else 0.55 if item.kind in heads else 0.12)
             for x, y in (item.at,) if item.kind in heads else (item.at, tip(item)):
                 points += [(x - half, y - half), (x + half, y + half)]
     xs, ys = [x for x, _ in points], [y for _, y in points]

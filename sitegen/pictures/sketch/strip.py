@@ -66,7 +66,8 @@ def _along(strip: Strip, heads: list[Head], chance: Chance) -> Places:
 def greens(strip: Strip, longs: list[Long], brief: Brief, chance: Chance, coat: int) -> Iterator[Spot]:
     """Lay leaf along both sides, from the ends inwards, tips outwards; *coat* leaves are not in the count."""
     fill = fill_of(brief)
-    extra = [Long(-1, *fill[n % len(fill)], 2.2 * strip.half + 1.6) for n in range(coat)]
+    reach = 2.2 * strip.half + 1.6 if fill.seen else 1.2 * strip.half
+    extra = [Long(-1, kind, colour, reach) for kind, colour in fill.some(coat)]
     laid: list[tuple[float, float, Long]] = []
     for row in (longs, extra):
         for n, one in enumerate(row):

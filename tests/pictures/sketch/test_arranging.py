@@ -11,7 +11,7 @@ from sitegen.pictures.sketch.arrange import arranged, together
 from sitegen.pictures.sketch.brief import Brief, Form
 from sitegen.pictures.sketch.heads import heads_of, times_drawn
 from sitegen.pictures.sketch.kinds import HABITS, HEADS
-from sitegen.pictures.sketch.spots import Layout, Spot
+from sitegen.pictures.sketch.spots import Layout, Spot, polar
 from tests.pictures.sketch.briefs import FORMS, MIXED, brief, stem
 
 
@@ -143,6 +143,23 @@ def test_one_stem_alone_is_a_sketch_too(form: Form, kind: str) -> None:
 def test_three_hundred_stems_are_all_there() -> None:
     layout = arranged(brief("arch", stem("garden-rose", 150), stem("eucalyptus", 150, role="foliage")))
     assert counts(layout, 2) == [150, 150]
+
+
+def test_leaves_that_fill_gaps_are_the_recipes_own_and_no_more_than_it_has() -> None:
+    asked = brief("low", stem("eucalyptus", 2, role="foliage"), stem("peony", 1))
+    extra = [spot for spot in spots(arranged(asked)) if spot.stem < 0]
+    assert {spot.kind for spot in extra} == {"eucalyptus"}
+    assert len(extra) <= 10  # five behind the heads, five over the rim
+
+
+def test_without_foliage_in_the_recipe_none_is_seen_beyond_the_heads() -> None:
+    found = spots(arranged(brief("hand-tied", stem("peony", 12))))
+    middle = (0.0, sum(spot.at[1] for spot in found if spot.stem == 0) / 12)
+    reach = max(hypot(spot.at[0], spot.at[1] - middle[1]) + 2 for spot in found if spot.stem == 0)
+    for spot in found:
+        if spot.stem < 0:
+            x, y = polar(spot.turn, spot.inches, spot.at)
+            assert hypot(x, y - middle[1]) < reach
 
 
 def test_a_large_bloom_never_becomes_more_heads() -> None:

@@ -9,7 +9,7 @@ import pytest
 from coloraide import Color
 
 from sitegen.pictures.sketch.paint import paint
-from sitegen.pictures.sketch.pigment import leafed, pigment, washed
+from sitegen.pictures.sketch.pigment import PAPER, leafed, pigment, washed
 from sitegen.pictures.sketch.press import Field, Pose, Print, kinds, printed
 from tests.pictures.sketch.briefs import brief, stem
 
@@ -26,7 +26,7 @@ def put_down(kind: str, pixels: int = 90) -> Print:
 
 
 def difference(kind: str, colour: str) -> float:
-    """Between *colour* and the mean of what a stem of it is painted with."""
+    """Between *colour* and the mean of what a stem of it is painted with, on paper."""
     shown, leaf = put_down(kind), kinds()[kind].group == "sprig"
     even = np.full(shown.light.shape, 0.5, dtype=np.float32)
     body: Field
@@ -35,7 +35,7 @@ def difference(kind: str, colour: str) -> float:
     else:
         body = washed(shown, pigment(colour), even, kinds()[kind].fixed)
         where = shown.solid * shown.tint * (1 - shown.green)
-    mean = (np.exp(-body) * where).sum(axis=1) / where.sum()
+    mean = (np.exp(-body) * where).sum(axis=1) / where.sum() * PAPER.ravel()
     return float(Color("srgb", [float(value) for value in mean]).delta_e(colour, method="2000"))
 
 

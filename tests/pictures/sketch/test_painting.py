@@ -10,7 +10,7 @@ from PIL import Image
 from sitegen.pictures.sketch.arrange import arranged
 from sitegen.pictures.sketch.brief import Form
 from sitegen.pictures.sketch.kinds import HABITS
-from sitegen.pictures.sketch.paint import paint
+from sitegen.pictures.sketch.paint import fitted, paint
 from sitegen.pictures.sketch.press import STAMPS, kinds
 from sitegen.pictures.sketch.spots import Spot
 from tests.pictures.sketch.briefs import FORMS, SMALL, brief, stem
@@ -47,12 +47,10 @@ def test_every_head_can_be_seen() -> None:
     asked = brief("hand-tied", stem("ranunculus", 7, "#64122a"))
     layout, size = arranged(asked), (240, 300)
     picture = levels(paint(asked, size))
-    left, top, right, bottom = layout.page
-    scale = min(size[0] / (right - left), size[1] / (bottom - top), 190 * max(size) / 1200)
+    scale, origin = fitted(asked, layout.page, size)
     for spot in layout.items:
         if isinstance(spot, Spot) and spot.stem == 0:
-            x = int(size[0] / 2 + scale * (spot.at[0] - (left + right) / 2))
-            y = int(size[1] / 2 + scale * (spot.at[1] - (top + bottom) / 2))
+            x, y = (int(origin[i] + scale * spot.at[i]) for i in (0, 1))
             assert picture[y - 2 : y + 3, x - 2 : x + 3].mean() < 130
 
 
