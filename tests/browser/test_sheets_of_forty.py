@@ -1,0 +1,140 @@
+"""A wedding of forty pieces on paper: all its sheets, on A4 and Letter, read back from the PDF itself."""
+
+import re
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from playwright.sync_api import Browser
+
+from tests.running import DEMO_DAY, sitegen
+
+pytestmark = pytest.mark.browser
+EVENT = "2027-06-19-quillet-farm"
+PAPERS = ("A4", "Letter")
+POINT = 25.4 / 72
+EDGE = 5 / POINT  # nearer to the paper's edge no common printer reaches
+SIDE = (14 - 2) / POINT  # the theme's margin; the hours in a drawing stand up to 2 mm in it
+
+# Marks what must not be split, where it can fit on a page: a letter too small to see at its first and last line.
+MARK = """() => {
+  const page = 241 * 96 / 25.4;
+  let n = 0;
+  for (const one of document.querySelectorAll("main *")) {
+    const style = getComputedStyle(one);
+    if (style.breakInside !== "avoid" || one.closest("svg, tr") || one.getBoundingClientRect().height > page) continue;
+    if (one.parentElement.closest("[data-kept]")) continue;
+    one.dataset.kept = n;
+    if (style.position === "static") one.style.position = "relative";
+    for (const [word, edge] of [["S", "top"], ["E", "bottom"]]) {
+      const mark = document.createElement(one.matches("ul, ol") ? "li" : "span");
+      mark.textContent = `${word}q${n}q`;
+      mark.style = `position:absolute; ${edge}:0; left:0; font:1px/1px monospace; margin:0; padding:0; border:0`;
+      one.append(mark);
+    }
+    n++;
+  }
+  return n;
+}"""
+
+
+@dataclass(frozen=True)
+class Page:
+    """The text of a page, and the boxes of its words: left, bottom, right, top in points."""
+
+    text: str
+    boxes: tuple[tuple[float, float, float, float], ...]
+    width: float
+    height: float
+
+
+@pytest.fixture(scope="module")
+def forty(tmp_path_factory: pytest.TempPathFactory, like_demo: Callable[[Path], Path]) -> Path:
+    """The folder of pages of the demo's large wedding with its pieces made up to forty."""
+    folder = like_demo(tmp_path_factory.mktemp("forty"))
+    events = folder / "content" / "events"
+    for other in events.iterdir():
+        if other.name != EVENT:
+            shutil.rmtree(other)
+    pieces = sorted((events / EVENT).glob("[0-9]*.md"))
+    for n in range(len(pieces) + 1, 41):
+        source = pieces[n % len(pieces)]
+        (events / EVENT / f"{n:02}-again-{n}.md").write_text(source.read_text("utf-8"), "utf-8")
+    done = sitegen(folder, "build", *DEMO_DAY)
+    assert done.returncode == 0, done.stderr
+    return folder / "out" / "desk" / EVENT
+
+
+@pytest.fixture(scope="module")
+def printed(browser: Browser, forty: Path) -> Callable[[str, str], tuple[int, list[Page]]]:
+    kept: dict[tuple[str, str], tuple[int, list[Page]]] = {}
+
+    def make(name: str, paper: str) -> tuple[int, list[Page]]:
+        if (name, paper) not in kept:
+            page = browser.new_page(viewport={"width": 688, "height": 1000})  # 182 mm, the text on A4
+            page.emulate_media(media="print")
+            page.goto((forty / name).as_uri())
+            page.add_style_tag(content="img { visibility: hidden }")  # in their places, unpainted: for speed
+            marked = page.evaluate(MARK)
+            data = page.pdf(format=paper)
+            page.close()
+            kept[name, paper] = (marked, list(read(data)))
+        return kept[name, paper]
+
+    return make
+
+
+def read(data: bytes) -> Iterator[Page]:
+    pdf = pypdfium2.PdfDocument(data)
+    for page in pdf:
+        text = page.get_textpage()
+        boxes = tuple(text.get_rect(i) for i in range(text.count_rects()))
+        yield Page(text.get_text_range(), boxes, page.get_width(), page.get_height())
+    pdf.close()
+
+
+PAGES = ("order.html", "agreed.html", "for-you-to-make.html")
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", PAGES)
+def test_no_text_stands_outside_its_page(
+    printed: Callable[[str, str], tuple[int, list[Page]]], name: str, paper: str
+) -> None:
+    _, pages = printed(name, paper)
+    assert len(pages) > (40 if name == "order.html" else 1)
+    for page in pages:
+        for left, bottom, right, top in page.boxes:
+            assert left > EDGE, page.text  # DRAFT stands in the left margin
+            assert right < page.width - SIDE, page.text
+            assert bottom > EDGE, page.text
+            assert top < page.height - EDGE, page.text
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", PAGES)
+def test_pages_are_counted(
+    printed: Callable[[str, str], tuple[int, list[Page]]], name: str, paper: str
+) -> None:
+    _, pages = printed(name, paper)
+    for i, page in enumerate(pages, 1):
+        assert f"page {i} of {len(pages)}" in page.text
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_is_split_that_can_fit_on_a_page(
+    printed: Callable[[str, str], tuple[int, list[Page]]], name: str, paper: str
+) -> None:
+    marked, pages = printed(name, paper)
+    assert marked > (100 if name == "order.html" else 0)
+    first: dict[int, int] = {}
+    last: dict[int, int] = {}
+    for i, page in enumerate(pages):
+        for word, n in re.findall(r"([SE])q(\d+)q", page.text):
+            (first if word == "S" else last)[int(n)] = i
+    assert len(first) == len(last) == marked
+    assert [n for n in first if first[n] != last[n]] == []
