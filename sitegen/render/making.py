@@ -15,6 +15,7 @@ from sitegen.order.copies import copies_of
 from sitegen.order.need import Portion
 from sitegen.order.order import Order
 from sitegen.order.practice import CUP, FIRST_TIME, TIDYING
+from sitegen.order.pull import pulled_stems
 from sitegen.render.agreed import frame_of
 from sitegen.render.cautions import cautions_in_hand
 from sitegen.render.couple_paper import MakePage, MakePiece, Section, Step, Thing, When
@@ -134,12 +135,7 @@ def _make(portion: Portion, piece: Piece, voice: Voice) -> str:
 
 def _stems(order: Order, portion: Portion, voice: Voice) -> Iterator[Thing]:
     """Give each stem as the recipe has it for one, and as it is pulled, whole, for all."""
-    pulled: dict[str, int] = {}
-    for block in order.pulled:
-        if block.piece == portion.id:
-            times = 1 if block.together else block.copies
-            for row in block.rows:
-                pulled[row.stem] = pulled.get(row.stem, 0) + row.count * times
+    pulled = pulled_stems(block for block in order.pulled if block.piece == portion.id)
     for stem, amount in portion.made.recipe.items():
         if stem in pulled:
             name = order.priced.shared.stems[stem].name
