@@ -1,6 +1,7 @@
 """The catalogue and the terms, across files: every name that is used exists, and sums can add up."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from sitegen.check.names import unknown
@@ -13,6 +14,8 @@ from sitegen.values.nearest import nearest
 from sitegen.values.node import ABSENT, Map, Path, empty_list, place_at
 from sitegen.values.number import decimal_text, shorten
 from sitegen.values.problem import Problem
+
+ALL_YEAR = frozenset(range(1, 13))
 
 
 def across(shared: Shared, stock: Map | None) -> list[Problem]:
@@ -40,6 +43,18 @@ def _stems(shared: Shared) -> Iterator[Problem]:
             path: Path = (name, "offers", i)
             yield from _supplier(shared, node, path, offer.supplier)
             yield from _breaks(node, path, offer.price, offer.breaks)
+        packs = [
+            _Sold(
+                one.supplier,
+                str(one.bunch.stems),
+                one.months or ALL_YEAR,
+                one.sold_as,
+                one.price,
+                one.breaks,
+            )
+            for one in stem.offers
+        ]
+        yield from _contradictory(node, (name, "offers"), packs)
 
 
 def _drawn(node: Map, name: str, draw: str | None) -> Iterator[Problem]:
@@ -59,6 +74,38 @@ def _goods(shared: Shared) -> Iterator[Problem]:
             path: Path = (name, "packs", i)
             yield from _supplier(shared, node, path, pack.supplier)
             yield from _breaks(node, path, pack.price, pack.breaks)
+        packs = [
+            _Sold(one.supplier, f"{one.length or one.pieces}", ALL_YEAR, one.sold_as, one.price, one.breaks)
+            for one in good.packs
+        ]
+        yield from _contradictory(node, (name, "packs"), packs)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sold:
+    """What a supplier calls one pack, and what it asks for it in some months."""
+
+    supplier: str
+    size: str
+    months: frozenset[int]
+    sold_as: str | None
+    price: Fraction
+    breaks: tuple[Break, ...]
+
+
+def _contradictory(node: Map, path: Path, packs: Sequence[_Sold]) -> Iterator[Problem]:
+    """One pack of a supplier has one price in a month; the first line that says another is reported."""
+    for i, one in enumerate(packs):
+        for k, other in enumerate(packs[:i]):
+            same = (one.supplier, one.size, one.sold_as) == (other.supplier, other.size, other.sold_as)
+            differ = (one.price, one.breaks) != (other.price, other.breaks)
+            if same and differ and one.months & other.months:
+                place, first = place_at(node, (*path, i, "price")), place_at(node, (*path, k, "price"))
+                what = f"{one.supplier} has two prices for one pack of {one.size}"
+                why = "The order takes the lower one, and nobody knows whether it holds."
+                fix = "keep one of the two, or set them apart by months or sold_as"
+                yield Problem("price-twice", place, what, why, fix, related=(("the first", first),))
+                break
 
 
 def _supplier(shared: Shared, node: Map, path: Path, name: str) -> Iterator[Problem]:

@@ -1,144 +1,62 @@
-"""What to buy: wants and lots in, purchases out. Knows no event, no date and no catalogue.
+"""What to buy: wants and lots in, purchases out, at the least cost there is.
 
-The rule of this form: each thing is bought whole from the one lot that covers
-it at least cost. `buy` is the seam; a search over all lots at once can stand
-in its place, with the same types.
+`buy` is the seam. It knows no event, no date and no catalogue.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
-from functools import cached_property
-from math import ceil
-from typing import Literal
+from math import floor
 
-from sitegen.order.rolls import lay, longer_than
-from sitegen.values.number import total
+from sitegen.order.buying.plans import Plan
+from sitegen.order.buying.scaled import Asked, cost_of, scaled
+from sitegen.order.buying.search import searched
+from sitegen.order.buying.sets import tried
+from sitegen.order.buying.ways import Ways
+from sitegen.order.market import Lot, Purchase, Purchases, Seller, Thing, Want
 
-
-@dataclass(frozen=True, slots=True)
-class Thing:
-    """What can be bought, by name; a stem and a good may share one."""
-
-    kind: Literal["stem", "good"]
-    id: str
+__all__ = ["Lot", "Purchase", "Purchases", "Seller", "Thing", "Want", "buy"]
 
 
-@dataclass(frozen=True, slots=True)
-class Want:
-    """So much of a thing: stems, pieces, or metres with the cuts that must come from whole rolls.
+def buy(wants: Sequence[Want], lots: Sequence[Lot], sellers: Mapping[str, Seller]) -> Purchases:
+    """Cover every want with whole packs at the least total cost, fees counted, minimums reached.
 
-    `mix` allows several suppliers for it.
+    A want is bought from one supplier unless it says `mix`. Whoever is bought
+    from gets at least its minimum, if need be by buying more than is wanted;
+    its fee counts once. Of what costs the same, the fewest spare stems are
+    bought, then the fewest packs, then the earlier lots of the catalogue.
+    Never leaves a want short; what no lot covers is named in `missing`.
     """
-
-    thing: Thing
-    amount: Fraction
-    cuts: tuple[Fraction, ...] = ()
-    mix: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Lot:
-    """What a supplier sells as one: *size* of a thing (stems, pieces, metres) for *price*.
-
-    `breaks` are pairs: each costs that price once so many or more are bought.
-    `index` is its place among the lots of its thing.
-    """
-
-    thing: Thing
-    index: int
-    supplier: str
-    size: Fraction
-    price: Fraction
-    breaks: tuple[tuple[int, Fraction], ...] = ()
-
-    def price_at(self, packs: int) -> Fraction:
-        """Give the price of each when *packs* are bought."""
-        reached = [(start, price) for start, price in self.breaks if start <= packs]
-        return max(reached)[1] if reached else self.price
+    asked = scaled(wants, lots, sellers)
+    ways = Ways(asked)
+    found = [ways.best(at, ways.every) is not None for at in range(len(asked.lines))]
+    missing = tuple(line.want.thing for line, one in zip(asked.lines, found, strict=True) if not one)
+    if missing:
+        asked = replace(asked, lines=tuple(line for line, one in zip(asked.lines, found, strict=True) if one))
+        ways = Ways(asked)
+    first = tried(ways)
+    best, gap = searched(ways, first) if first.open else (first.best, 0)
+    if not ways.exact:
+        gap = max(gap, cost_of(best.key) - _floor(asked))
+    return _purchases(asked, best, missing, Fraction(gap, asked.over), sellers)
 
 
-@dataclass(frozen=True, slots=True)
-class Seller:
-    """What a supplier asks for the whole order, on however many days it comes."""
-
-    delivery: Fraction = Fraction(0)
-    minimum: Fraction = Fraction(0)
-
-
-@dataclass(frozen=True)
-class Purchase:
-    """So many packs of a lot. What they hold and cost is worked out once: every sheet sums it again."""
-
-    lot: Lot
-    packs: int
-
-    @cached_property
-    def amount(self) -> Fraction:
-        return self.lot.size * self.packs
-
-    @cached_property
-    def cost(self) -> Fraction:
-        return self.lot.price_at(self.packs) * self.packs
+def _floor(asked: Asked) -> int:
+    """Give what no order is below, with parts of packs and no fee."""
+    lines = ((max(line.need, 0), line.packs) for line in asked.lines)
+    least = (min(Fraction(need * pack.least_price, pack.size) for pack in packs) for need, packs in lines)
+    return floor(sum(least))
 
 
-@dataclass(frozen=True, slots=True)
-class Purchases:
-    """What is bought in the order of the wants, each supplier's delivery fee, and what no lot covers."""
-
-    rows: tuple[Purchase, ...]
-    deliveries: Mapping[str, Fraction]
-    missing: tuple[Thing, ...] = ()
-
-    @property
-    def cost(self) -> Fraction:
-        return total((*(row.cost for row in self.rows), *self.deliveries.values()))
-
-
-def buy(wants: Iterable[Want], lots: Iterable[Lot], sellers: Mapping[str, Seller]) -> Purchases:
-    """Cover every want with whole packs of its cheapest lot.
-
-    Never leaves a want short; what no lot covers is named in `missing`. The
-    fee of each supplier that is used counts once, in the order of *sellers*.
-    """
-    rows: list[Purchase] = []
-    missing: list[Thing] = []
-    of_thing: dict[Thing, list[Lot]] = {}
-    for lot in lots:
-        of_thing.setdefault(lot.thing, []).append(lot)
-    for want in wants:
-        found = cheapest(want, of_thing.get(want.thing, []))
-        if found is None:
-            missing.append(want.thing)
-        elif found.packs:
-            rows.append(found)
-    used = {row.lot.supplier for row in rows}
-    fees = {name: seller.delivery for name, seller in sellers.items() if name in used}
-    return Purchases(tuple(rows), fees, tuple(missing))
-
-
-def below_minimum(purchases: Purchases, sellers: Mapping[str, Seller]) -> dict[str, Fraction]:
-    """Give each supplier whose packs cost less than its minimum, and by how much."""
-    bought = dict.fromkeys(purchases.deliveries, Fraction(0))
-    for row in purchases.rows:
-        bought[row.lot.supplier] += row.cost
-    return {name: sellers[name].minimum - n for name, n in bought.items() if n < sellers[name].minimum}
-
-
-def cheapest(want: Want, lots: Sequence[Lot]) -> Purchase | None:
-    """Give the purchase from one of *lots* that covers *want* at least cost; None without lots.
-
-    Buys up to a price break where that costs less. Ties go to the fewer spare
-    stems, then to the first lot. A roll on which a cut does not fit whole is
-    bought only where every roll is too short for it.
-    """
-    able = [lot for lot in lots if not (want.cuts and longer_than(want.cuts, lot.size))] or lots
-    choices = [Purchase(lot, packs) for lot in able for packs in _counts(want, lot)]
-    return min(choices, key=lambda bought: (bought.cost, bought.amount, bought.lot.index), default=None)
-
-
-def _counts(want: Want, lot: Lot) -> list[int]:
-    """Give the counts worth a look: the fewest packs that do, and where a break begins above that."""
-    rolls = len(lay(want.cuts, lot.size)) if want.cuts else 0
-    fewest = max(ceil(want.amount / lot.size), rolls)
-    return [fewest, *(start for start, _ in lot.breaks if start > fewest > 0)]
+def _purchases(
+    asked: Asked, best: Plan, missing: tuple[Thing, ...], gap: Fraction, sellers: Mapping[str, Seller]
+) -> Purchases:
+    rows = (
+        Purchase(pack.lot, n)
+        for line, cover in zip(asked.lines, best.covers, strict=True)
+        for pack, n in zip(line.packs, cover.counts, strict=True)
+        if n
+    )
+    names = {name for i, name in enumerate(asked.sellers) if best.used >> i & 1}
+    fees = {name: seller.delivery for name, seller in sellers.items() if name in names}
+    return Purchases(tuple(rows), fees, missing, gap)

@@ -48,12 +48,13 @@ def lacking(wants: Iterable[Want], placings: Sequence[Placing]) -> tuple[Want, .
 
 def _lacking(want: Want, held: Sequence[Holding], before: Covered | None) -> Want | None:
     """What an event bought for together with others has a part of may be less than its own whole stems."""
-    have = max(total(one.bought.amount for one in held), before.amount if before else Fraction(0))
-    rolls = _rolls(one.bought for one in held)
+    bought = total(one.bought.amount for one in held)
+    have = max(bought + want.held, before.amount if before else Fraction(0))
+    rolls = _rolls(one.bought for one in held) + ([want.held] if want.held else [])
     known = before is not None and counted(want.cuts) == before.cuts
     loose = () if known else _loose(want.cuts, rolls, before.cuts if before else ())
     amount = max(want.amount - have, total(loose))
-    return replace(want, amount=amount, cuts=loose) if amount > 0 else None
+    return replace(want, amount=amount, cuts=loose, held=Fraction(0)) if amount > 0 else None
 
 
 def from_same_growers(things: Collection[Thing], placings: Sequence[Placing]) -> dict[Thing, frozenset[str]]:
@@ -119,7 +120,7 @@ def _spare(want: Want | None, held: Sequence[Holding], before: Covered, today: d
     if needed >= before.amount:
         return
     left = [one.bought for one in held]
-    excess = total(bought.amount for bought in left) - needed
+    excess = total(bought.amount for bought in left) + (want.held if want else 0) - needed
     loose = len(_loose(cuts, _rolls(left), ()))
     for i, one in reversed(list(enumerate(held))):
         if one.bought.day is not None and one.bought.day <= today:

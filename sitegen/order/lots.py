@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 from itertools import chain, repeat
 
-from sitegen.model.catalogue import Break, Good, Stem, Supplier
+from sitegen.model.catalogue import Break, Good, InHand, Stem, Supplier
 from sitegen.model.content import Shared
 from sitegen.order.buy import Lot, Seller, Thing, Want
 from sitegen.order.calendar import GOODS_ARRIVE, Arrival, arrival
@@ -26,20 +26,35 @@ class Coming:
         return self.arrival is not None and self.arrival.can_come(today)
 
 
-def wants(need: Need, shared: Shared) -> tuple[Want, ...]:
-    """Say what a need asks for: stems, then goods; lengths in metres."""
+def wants(need: Need, shared: Shared, event: dt.date) -> tuple[Want, ...]:
+    """Say what a need asks for, and what of it is in hand on the day of *event*; lengths in metres.
+
+    Stems, then goods.
+    """
+
+    def held(name: str) -> Fraction:
+        return in_hand(shared.stock.get(name), event)
+
     stems = (
-        Want(Thing("stem", name), Fraction(n), mix=shared.stems[name].mix) for name, n in need.stems.items()
+        Want(Thing("stem", name), Fraction(n), mix=shared.stems[name].mix, held=held(name))
+        for name, n in need.stems.items()
     )
-    return (*stems, *(_of_good(name, need) for name in need.goods))
+    return (*stems, *(_of_good(name, need, held(name)) for name in need.goods))
 
 
-def _of_good(name: str, need: Need) -> Want:
+def _of_good(name: str, need: Need, held: Fraction) -> Want:
     thing = Thing("good", name)
     if name in need.pieces:
-        return Want(thing, Fraction(need.pieces[name]))
+        return Want(thing, Fraction(need.pieces[name]), held=held)
     cuts = chain.from_iterable(repeat(cut.length.metres, cut.copies) for cut in need.cuts[name])
-    return Want(thing, need.lengths[name].metres, tuple(cuts))
+    return Want(thing, need.lengths[name].metres, tuple(cuts), held=held)
+
+
+def in_hand(stock: InHand | None, day: dt.date) -> Fraction:
+    """Give what of a stem or good in stock is still good on *day*: stems, pieces or metres."""
+    if stock is None or (stock.until is not None and stock.until < day):
+        return Fraction(0)
+    return Fraction(stock.length.metres if stock.length else stock.stems or stock.pieces or 0)
 
 
 def coming(need: Need, shared: Shared, event: dt.date) -> tuple[Coming, ...]:

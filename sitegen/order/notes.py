@@ -1,59 +1,136 @@
 """What the florist has to know about an order before she sends it: warnings with their places."""
 
-from collections.abc import Mapping, Sequence
+import datetime as dt
+from collections.abc import Iterable, Iterator, Sequence
 
-from sitegen.order.buy import Purchases, Seller, Thing, below_minimum
+from sitegen.order.lots import Coming
+from sitegen.order.market import Buyer, Purchases, Thing
+from sitegen.order.minimums import AboveNeed, Task, above_need
 from sitegen.price.priced import PricedEvent
 from sitegen.values.node import place_at
 from sitegen.values.problem import Problem
+from sitegen.values.when import MONTHS, WEEKDAYS
 
 _NAMED = 6
 
 
 def notes(
-    priced: PricedEvent, purchases: Purchases, asked: Mapping[str, Seller], late: Sequence[Thing]
+    priced: PricedEvent,
+    task: Task,
+    bought: Purchases,
+    on_sale: Sequence[Coming],
+    today: dt.date,
+    buyer: Buyer,
 ) -> tuple[Problem, ...]:
-    """Warn of what can no longer come in time, and of suppliers whose minimum is not reached."""
-    return _too_late(priced, late) + _below(priced, purchases, asked)
-
-
-def _too_late(priced: PricedEvent, late: Sequence[Thing]) -> tuple[Problem, ...]:
-    """One warning for the event, however much can no longer come: it asks for one decision."""
-    if not late:
-        return ()
-    names = [_name(priced, thing) for thing in late]
-    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    """Warn of what cannot come in time, of minimums above the need, and of an order not proven the least."""
     return (
-        Problem(
-            code="order-too-late",
-            place=place_at(priced.folder.node, ("date",)),
-            what=f"nobody can bring in time: {'; '.join(names[:_NAMED])}{more}",
-            why="The last day to order has passed, or no delivery day falls in the span a stem allows, "
-            "so the order is made as if there were no lead days.",
-            fix="ring the suppliers, add one who is quicker, or swap the stem in the event",
+        *_too_late(priced, bought, on_sale, today),
+        *_never_delivered(priced, on_sale),
+        *(_above(priced, one) for one in above_need(task, bought, buyer)),
+        *_unproven(priced, bought),
+    )
+
+
+def _too_late(
+    priced: PricedEvent, bought: Purchases, on_sale: Sequence[Coming], today: dt.date
+) -> Iterator[Problem]:
+    """One warning for the event, however much can no longer come: it asks for one decision."""
+    in_time = {one.lot.thing for one in on_sale if one.can_come(today)}
+    late = {one.lot.thing for one in on_sale if one.arrival and one.lot.thing not in in_time}
+    if not late:
+        return
+    things = [one.lot.thing for one in on_sale if one.lot.thing in late]
+    yield Problem(
+        code="order-too-late",
+        place=place_at(priced.folder.node, ("date",)),
+        what=f"nobody can bring in time: {_names(priced, dict.fromkeys(things))}",
+        why="The last day to order has passed, so the order is made as if there were no lead days.",
+        fix=f"{_ring(priced, bought, late)}, add one who is quicker, or swap the stem in the event",
+        severity="warning",
+        event=priced.folder.id,
+    )
+
+
+def _ring(priced: PricedEvent, bought: Purchases, late: set[Thing]) -> str:
+    """Name whom to ask first: those who sell it for least."""
+    suppliers = priced.shared.suppliers
+    asked = dict.fromkeys(row.lot.supplier for row in bought.rows if row.lot.thing in late)
+    ways = ((suppliers[name].name, suppliers[name].phone) for name in asked)
+    told = [f"{name} ({phone})" if phone else name for name, phone in ways]
+    return f"ring {', '.join(told) or 'the suppliers'}"
+
+
+def _never_delivered(priced: PricedEvent, on_sale: Sequence[Coming]) -> Iterator[Problem]:
+    """A warning for each supplier that brings nothing on any day on which something may come."""
+    shared, day = priced.shared, priced.folder.event.date
+    others = {one.lot.thing for one in on_sale if one.arrival}
+    never: dict[str, dict[Thing, None]] = {}
+    for one in on_sale:
+        if one.arrival is None:
+            never.setdefault(one.lot.supplier, {})[one.lot.thing] = None
+    for supplier, things in never.items():
+        alone = [thing for thing in things if thing not in others]
+        delivers = shared.suppliers[supplier].delivers
+        days = ", ".join(WEEKDAYS[i] for i in sorted(delivers or ()))
+        yield Problem(
+            code="delivery-never",
+            place=place_at(
+                shared.nodes.suppliers, (supplier, "delivers" if delivers is not None else "closed")
+            ),
+            what=f"{shared.suppliers[supplier].name} {f'delivers {days}' if days else 'is never open'}: "
+            f"on no day when {_names(priced, things)} may arrive for a {WEEKDAYS[day.weekday()]}",
+            why=f"Nobody else sells {_names(priced, alone)}, so it is ordered with its day to agree."
+            if alone
+            else "It is bought from others, who may be dearer.",
+            fix="agree on another day with them and add it to delivers, or widen arrive at the stem",
             severity="warning",
             event=priced.folder.id,
-        ),
+        )
+
+
+def _above(priced: PricedEvent, one: AboveNeed) -> Problem:
+    shared, money = priced.shared, priced.shared.currency
+    name, terms = shared.suppliers[one.supplier].name, shared.suppliers[one.supplier]
+    extra = "; ".join(f"{_name(priced, row.lot.thing)} × {row.packs}" for row in one.extra[:_NAMED])
+    month = MONTHS[priced.folder.event.date.month - 1]
+    if one.without is None:
+        why = f"Nobody else can bring {_names(priced, one.only_theirs)} in {month}."
+    else:
+        why = f"Without {name} the order would cost {money.text(money.units(one.without))} more."
+    return Problem(
+        code="minimum-above",
+        place=place_at(shared.nodes.suppliers, (one.supplier, "minimum")),
+        what=f"the minimum of {money.text(money.units(terms.minimum))} at {name} is above what is needed "
+        f"from it, so more is bought: {extra}",
+        why=why,
+        fix=f"ask {name} to take a smaller order, which saves {money.text(money.units(one.saved))}; "
+        "or order it together with another event",
+        severity="warning",
+        event=priced.folder.id,
     )
+
+
+def _unproven(priced: PricedEvent, bought: Purchases) -> Iterator[Problem]:
+    if bought.gap:
+        money = priced.shared.currency
+        yield Problem(
+            code="order-unproven",
+            place=place_at(priced.folder.node, ("date",)),
+            what="this order is the cheapest that was found, and it was not proven that none is cheaper",
+            why=f"Another could cost up to {money.text(money.units(bought.gap))} less. "
+            "The search was stopped, so that it does not take minutes.",
+            fix="leave it; or try fewer suppliers: sitegen order EVENT --without SUPPLIER",
+            severity="warning",
+            event=priced.folder.id,
+        )
+
+
+def _names(priced: PricedEvent, things: Iterable[Thing]) -> str:
+    names = [_name(priced, thing) for thing in things]
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    return f"{'; '.join(names[:_NAMED])}{more}"
 
 
 def _name(priced: PricedEvent, thing: Thing) -> str:
     shared = priced.shared
     return shared.stems[thing.id].name if thing.kind == "stem" else shared.goods[thing.id].name
-
-
-def _below(priced: PricedEvent, purchases: Purchases, asked: Mapping[str, Seller]) -> tuple[Problem, ...]:
-    shared, money = priced.shared, priced.shared.currency
-    return tuple(
-        Problem(
-            code="order-below-minimum",
-            place=place_at(shared.nodes.suppliers, (supplier, "minimum")),
-            what=f"the order from {shared.suppliers[supplier].name} is {money.text(money.units(lacking))} "
-            f"below its minimum of {money.text(money.units(asked[supplier].minimum))}",
-            why="The supplier may refuse it, and a stem bought elsewhere then costs more.",
-            fix="buy more there, or take its offers out of stems.yaml for this event",
-            severity="warning",
-            event=priced.folder.id,
-        )
-        for supplier, lacking in below_minimum(purchases, asked).items()
-    )

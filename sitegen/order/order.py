@@ -1,14 +1,16 @@
 """The order of one event: what is needed, bought and pulled for its picks, as one value."""
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sitegen.choices.picks import Picks
-from sitegen.order.buy import Purchases, Thing, Want, buy
+from sitegen.order.buy import buy
 from sitegen.order.held import lacking
 from sitegen.order.lots import Coming, coming, sellers, wants
+from sitegen.order.market import Buyer, Purchases, Thing, Want
+from sitegen.order.minimums import Task
 from sitegen.order.need import Need, Portion, need
 from sitegen.order.notes import notes
 from sitegen.order.on_its_way import OnItsWay, asked_now, on_its_way, still_sold
@@ -34,6 +36,7 @@ class Order:
 
     `rows`, `deliveries` and `cost` are the whole order as it will have been bought: what stays of all that
     was placed, which `before` knows, and what is still to be ordered, which is `added` and `added_fees`.
+    What is added is proven to cost the least there is, but where `gap` says by how much it could be lower.
     """
 
     priced: PricedEvent
@@ -52,6 +55,7 @@ class Order:
     added: tuple[Row, ...]
     added_fees: Mapping[str, Fraction]
     before: OnItsWay
+    gap: Fraction
 
     @property
     def to_send(self) -> tuple[str, ...]:
@@ -60,10 +64,19 @@ class Order:
         return tuple(name for name in self.priced.shared.suppliers if name in told)
 
     @property
+    def in_hand(self) -> dict[Thing, Fraction]:
+        """What of each thing is taken from stock: stems, pieces or metres."""
+        return {want.thing: min(want.held, want.amount) for want in self.wanted if want.held}
+
+    @property
     def spare(self) -> dict[str, int]:
-        """Stems bought above the need, as the recipes name them; what is bought exactly counts 0."""
-        got = self.bought_stems
-        return {name: got[name] - n for name, n in self.need.stems.items() if name in got}
+        """Stems bought above what the need lacks, as the recipes name them; bought exactly counts 0."""
+        got, held = self.bought_stems, self.in_hand
+        return {
+            name: got[name] + int(held.get(Thing("stem", name), 0)) - n
+            for name, n in self.need.stems.items()
+            if name in got
+        }
 
     @property
     def bought_stems(self) -> dict[str, int]:
@@ -74,9 +87,15 @@ class Order:
         return got
 
 
-def order(priced: PricedEvent, picks: Picks, today: dt.date, placings: Sequence[Placing] = ()) -> Order:
+def order(
+    priced: PricedEvent,
+    picks: Picks,
+    today: dt.date,
+    placings: Sequence[Placing] = (),
+    buyer: Buyer = buy,
+) -> Order:
     """Order what an event takes at *picks* beside what was placed, as it can still come on *today*."""
-    return order_of(priced, portions(priced, picks), today, placings)
+    return order_of(priced, portions(priced, picks), today, placings, buyer)
 
 
 def portions(priced: PricedEvent, picks: Picks) -> tuple[Portion, ...]:
@@ -94,29 +113,36 @@ def portions(priced: PricedEvent, picks: Picks) -> tuple[Portion, ...]:
 
 
 def order_of(
-    priced: PricedEvent, portions: Sequence[Portion], today: dt.date, placings: Sequence[Placing] = ()
+    priced: PricedEvent,
+    portions: Sequence[Portion],
+    today: dt.date,
+    placings: Sequence[Placing] = (),
+    buyer: Buyer = buy,
+    among: Collection[str] | None = None,
 ) -> Order:
-    """Order what *portions* of an event take, as it can still come on *today*.
+    """Order what *portions* of an event take, as it can still come on *today*, at the least cost.
 
     What *placings* bought already stays, and only the rest is ordered, or the too much cancelled; nothing of
     either where the event is over, declined or cancelled. Where lead days leave something without any offer,
-    the whole order is made without them, and says so.
+    the whole order is made without them, and says so. *among* names the suppliers to choose from; else it
+    is all of them.
     """
     shared, event = priced.shared, priced.folder.event
     needed = need(portions, shared.stems, shared.goods, shared.studio.pricing.loss)
-    wanted = wants(needed, shared)
-    settled = bool(placings) and (event.closed is not None or event.date < today)
+    wanted = wants(needed, shared, event.date)
+    over = event.closed is not None or event.date < today
+    settled = bool(placings) and over
     lacks = () if settled else lacking(wanted, placings)
-    on_sale = still_sold(coming(needed, shared, event.date), lacks, placings, today)
+    on_sale = still_sold(_among(coming(needed, shared, event.date), among), lacks, placings, today)
     late = _late(on_sale, today)
-    lots = on_sale if late else [one for one in on_sale if one.can_come(today)]
-    asked = asked_now(sellers(shared.suppliers), placings, today)
-    purchases = buy(lacks, [one.lot for one in lots], asked)
+    lots = [one.lot for one in on_sale if late or one.can_come(today)]
+    task = Task(lacks, lots, asked_now(sellers(shared.suppliers), placings, today))
+    purchases = buyer(task.wants, task.lots, task.sellers)
     before = on_its_way(shared, placings, None if settled else wanted, purchases, today)
     added = _rows(purchases, on_sale)
     rows, fees = (*before.rows, *added), _together(before.fees, purchases.deliveries)
-    totals = between_pieces(portions)
-    sets = dealt(priced, portions, totals)
+    sets = dealt(priced, portions, totals := between_pieces(portions))
+    told = () if over else notes(priced, task, purchases, on_sale, today, buyer)
     return Order(
         priced=replace(priced, shared=before.shared) if placings else priced,
         portions=tuple(portions),
@@ -128,20 +154,22 @@ def order_of(
         sets=sets,
         pulled=pull(portions, totals, sets),
         cost=total((*(row.cost for row in rows), *fees.values())),
-        quoted=sum((portion.cost * portion.copies for portion in portions), Fraction(0)),
-        problems=(
-            *notes(priced, purchases, asked, late if today <= event.date else ()),
-            *set_notes(priced, sets),
-        ),
+        quoted=total(portion.cost * portion.copies for portion in portions),
+        problems=(*told, *set_notes(priced, sets)),
         wanted=wanted,
         added=added,
         added_fees=purchases.deliveries,
         before=before,
+        gap=purchases.gap,
     )
 
 
 def _together(one: Mapping[str, Fraction], other: Mapping[str, Fraction]) -> dict[str, Fraction]:
     return {**one, **{name: one.get(name, Fraction(0)) + fee for name, fee in other.items()}}
+
+
+def _among(on_sale: Sequence[Coming], suppliers: Collection[str] | None) -> tuple[Coming, ...]:
+    return tuple(one for one in on_sale if suppliers is None or one.lot.supplier in suppliers)
 
 
 def _late(on_sale: Sequence[Coming], today: dt.date) -> tuple[Thing, ...]:

@@ -139,7 +139,10 @@ def _group(asked: Asked, thing: Thing, takers: tuple[int, ...]) -> Group:
     by_length = thing.kind == "good" and asked.shared.goods[thing.id].by_length
     amount = summed if by_length else Fraction(ceil(summed))
     amount += total(asked.lacks[taker][thing].amount for taker in takers if taker not in fresh)
-    want = Want(key, amount, cuts, mix=any(one.mix for one in wants))
+    # What is in hand is there once, for those who are served first.
+    first = takers[0] == asked.takers(thing)[0]
+    held = max(one.held for one in wants) if first else _NONE
+    want = Want(key, amount, cuts, mix=any(one.mix for one in wants), held=held)
     return Group(thing, takers, key, want, _lots(asked, thing, takers), by_length)
 
 

@@ -25,22 +25,44 @@ def lay(cuts: Sequence[Fraction], roll: Fraction) -> tuple[Roll, ...]:
     3
     """
     (whole, *parts), over = in_parts([roll, *cuts])
-    placed: list[list[int]] = []
     left: list[int] = []
-    at, last = 0, whole
-    for i in sorted(range(len(parts)), key=lambda i: (-parts[i], i)):
-        cut = parts[i]
-        if cut > whole:
-            continue
+    return _rolls(first_fit(parts, left, whole), left, over)
+
+
+def lay_on(cuts: Sequence[Fraction], rolls: Sequence[Fraction]) -> tuple[Roll, ...]:
+    """Lay *cuts* on just these *rolls*, first to last; a cut that finds no room is on none.
+
+    >>> [roll.cuts for roll in lay_on([Fraction(2), Fraction(4), Fraction(3)], [Fraction(5), Fraction(4)])]
+    [(1,), (2,)]
+    """
+    parts, over = in_parts([*cuts, *rolls])
+    left = parts[len(cuts) :]
+    return _rolls(first_fit(parts[: len(cuts)], left), left, over)
+
+
+def first_fit(cuts: Sequence[int], left: list[int], fresh: int = 0) -> list[list[int]]:
+    """Lay *cuts* on rolls with so much *left*, longest cut first; take *fresh* rolls where none has room.
+
+    Gives the numbers of the cuts on each roll. *left* is brought up to date: fresh rolls are added to it.
+    """
+    placed: list[list[int]] = [[] for _ in left]
+    at, last = 0, 0
+    for i in sorted(range(len(cuts)), key=lambda i: (-cuts[i], i)):
+        cut = cuts[i]
         if cut != last:  # a shorter one: rolls that were passed over may have room for it
             at, last = 0, cut
         while at < len(left) and left[at] < cut:
             at += 1
-        if at == len(left):
+        if at == len(left) and cut <= fresh:
             placed.append([])
-            left.append(whole)
-        placed[at].append(i)
-        left[at] -= cut
+            left.append(fresh)
+        if at < len(left):
+            placed[at].append(i)
+            left[at] -= cut
+    return placed
+
+
+def _rolls(placed: Sequence[Sequence[int]], left: Sequence[int], over: int) -> tuple[Roll, ...]:
     return tuple(
         Roll(tuple(numbers), Fraction(rest, over)) for numbers, rest in zip(placed, left, strict=True)
     )

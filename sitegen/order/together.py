@@ -127,7 +127,7 @@ def _shared_out(asked: Asked, best: _Bought) -> Together:
         fee_parts=_fee_parts(money, len(asked.orders), rows, of_fees),
         missing=tuple(dict.fromkeys(keys[key] for key in best.purchases.missing)),
         late=tuple(dict.fromkeys(group.thing for group in best.groups if not group.in_time(asked.today))),
-        gap=Fraction(0),
+        gap=best.purchases.gap,
     )
 
 

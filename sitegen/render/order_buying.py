@@ -67,8 +67,9 @@ def _notes(voice: OrderVoice) -> tuple[str, ...]:
             "Made as if there were no lead days, because nobody can bring this in time: {names}.", names=late
         ),
         nobody and _("Nobody sells this on the day, and it is not on the list: {names}.", names=nobody),
+        order.in_hand and _("In hand, and not on the list: {names}.", names=voice.held()),
     )
-    return tuple(note for note in said if note)
+    return tuple(note for note in said if isinstance(note, str) and note)
 
 
 def _block(voice: OrderVoice, rows: Sequence[Row], change: str, *, on_its_way: bool = False) -> BuyBlock:

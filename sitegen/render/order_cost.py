@@ -1,17 +1,19 @@
 """What the order costs, against what the quote counted, and where the stems left over could go."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from sitegen.order.buy import Thing
+from sitegen.order.market import Thing
 from sitegen.order.order import Row
 from sitegen.order.pull import pulled_stems
+from sitegen.order.work import hours
 from sitegen.render.order_buying import holds
 from sitegen.render.order_page import Cost, CostGroup, CostRow, Over, Sum
 from sitegen.render.order_voice import NB, OrderVoice
+from sitegen.values.money import half_away
 from sitegen.values.number import total
 
-_MOST_OVER = 8
+_MOST_TO_SPARE = 12
 
 
 def cost(voice: OrderVoice, agreed: int | None) -> Cost | None:
@@ -25,12 +27,12 @@ def cost(voice: OrderVoice, agreed: int | None) -> Cost | None:
         return None
     return Cost(
         head=voice.head("cost", _("What it costs"), _("Prices of today, at the choices as they stand.")),
-        lead=_("Each stem and good from its own cheapest offer, minimums not counted in."),
+        lead=_("The least that whole bunches and packs, deliveries and minimums come to together."),
         symbol=voice.symbol,
-        notes=tuple(_short_of_minimum(voice)),
+        notes=tuple(_notes(voice)),
         order=_order(voice),
-        left=() if agreed is None else _left(voice, voice.shared.currency.amount(agreed)),
-        over=_most_over(voice),
+        left=() if agreed is None else tuple(_left(voice, voice.shared.currency.amount(agreed))),
+        over=_to_spare(voice),
         groups=tuple(_groups(voice)),
     )
 
@@ -64,27 +66,29 @@ def _placed(voice: OrderVoice) -> Iterable[Sum]:
         yield Sum(_("taken back, and not counted"), voice.money(back))
 
 
-def _left(voice: OrderVoice, agreed: Fraction) -> tuple[Sum, ...]:
-    _, order = voice.words, voice.order
-    return (
-        Sum(_("Agreed, before tax"), voice.money(agreed)),
-        Sum(_("Less the order"), voice.money(-order.cost)),
-        Sum(_("Left after materials"), voice.money(agreed - order.cost), strong=True),
-    )
+def _left(voice: OrderVoice, agreed: Fraction) -> Iterator[Sum]:
+    _, order, crew = voice.words, voice.order, voice.order.priced.terms.crew
+    yield Sum(_("Agreed, before tax"), voice.money(agreed))
+    yield Sum(_("Less the order"), voice.money(-order.cost))
+    yield Sum(_("Left after materials"), voice.money(agreed - order.cost), strong=True)
+    if crew is not None and crew.pay is not None:
+        worked = hours(order)
+        pay = voice.money(crew.pay)
+        said = voice.amount(Fraction(half_away(worked * 10), 10))
+        yield Sum(_("Hands, {hours} h × {pay}", hours=said, pay=pay), voice.money(-worked * crew.pay))
+        yield Sum(_("Left after hands"), voice.money(agreed - order.cost - worked * crew.pay), strong=True)
 
 
 def _bought(rows: Iterable[Row], kind: str | None = None) -> Fraction:
     return total(row.cost for row in rows if kind in (None, row.thing.kind))
 
 
-def _most_over(voice: OrderVoice) -> tuple[Over, ...]:
-    """Stems with a whole bunch or more over, most first, those alike as they are bought."""
-    pulled, got = pulled_stems(voice.order.pulled), voice.order.bought_stems
-    stems = list({row.thing: row for row in voice.order.rows if row.thing.kind == "stem"}.values())
-    over = [(got[row.thing.id] - pulled.get(row.thing.id, 0), row) for row in stems]
-    most = sorted((-n, i) for i, (n, row) in enumerate(over) if n >= row.bought.lot.size)
-    rows = [over[i] for _, i in most[:_MOST_OVER]]
-    return tuple(Over(voice.name(row.thing), str(n), voice.used_in(row.thing)) for n, row in rows)
+def _to_spare(voice: OrderVoice) -> tuple[Over, ...]:
+    """Stems bought above the need, most first, those alike as the recipes name them."""
+    spare = sorted(voice.order.spare.items(), key=lambda stem: -stem[1])
+    things = ((Thing("stem", name), n) for name, n in spare if n)
+    rows = (Over(voice.name(thing), str(n), voice.used_in(thing)) for thing, n in things)
+    return tuple(rows)[:_MOST_TO_SPARE]
 
 
 def _by_supplier(voice: OrderVoice) -> dict[str, list[Row]]:
@@ -111,12 +115,13 @@ def _groups(voice: OrderVoice) -> Iterable[CostGroup]:
 
 
 def _over(voice: OrderVoice) -> dict[Thing, tuple[str, str]]:
-    """What is pulled of each stem and left over of all its rows together."""
-    pulled, got = pulled_stems(voice.order.pulled), voice.order.bought_stems
-    return {
-        Thing("stem", name): (str(pulled.get(name, 0)), str(n - pulled.get(name, 0)))
-        for name, n in got.items()
-    }
+    """What is pulled of each stem, and left over of all its rows and what is in hand together."""
+    pulled, held = pulled_stems(voice.order.pulled), voice.order.in_hand
+    found = {}
+    for name, n in voice.order.bought_stems.items():
+        used, thing = pulled.get(name, 0), Thing("stem", name)
+        found[thing] = (str(used), str(n + int(held.get(thing, 0)) - used))
+    return found
 
 
 def _row(voice: OrderVoice, row: Row, over: tuple[str, str]) -> CostRow:
@@ -134,10 +139,10 @@ def _row(voice: OrderVoice, row: Row, over: tuple[str, str]) -> CostRow:
     )
 
 
-def _short_of_minimum(voice: OrderVoice) -> Iterable[str]:
-    _ = voice.words
-    for id_, rows in _by_supplier(voice).items():
-        lacking = voice.shared.suppliers[id_].minimum - _bought(rows)
-        if lacking > 0:
-            name = voice.shared.suppliers[id_].name
-            yield _("{supplier}: {amount} below its minimum.", supplier=name, amount=voice.money(lacking))
+def _notes(voice: OrderVoice) -> Iterator[str]:
+    _, order = voice.words, voice.order
+    if order.in_hand:
+        yield _("Not counted here, as it is in hand: {names}.", names=voice.held())
+    if order.gap:
+        yield _("Not proven the least: another order could cost up to {amount} less.",
+                amount=voice.money(order.gap))  # fmt: skip

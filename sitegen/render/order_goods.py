@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from sitegen.model.event import Event, Place
-from sitegen.order.buy import Thing
+from sitegen.order.market import Thing
 from sitegen.order.shelf import Beside
 from sitegen.render.order_buying import by_delivery, holds
 from sitegen.render.order_care import cares, of_goods, of_pieces
@@ -20,14 +20,12 @@ def goods(voice: OrderVoice) -> GoodsSheet | None:
     _, need = voice.words, voice.order.need
     if not need.goods:
         return None
-    bought = {row.thing.id: row for row in voice.order.rows if row.thing.kind == "good"}
-    by_length = [row for good, row in bought.items() if good in need.lengths]
-    laid = [rolls(voice, row, i) for i, row in enumerate(by_length, 1)]
+    laid = [rolls(voice, good, i) for i, good in enumerate(need.lengths, 1)]
     return GoodsSheet(
         head=voice.head("goods", _("Hard goods and ribbon"), _("Not approved: do not cut.")),
         lead=tuple(_lead(voice)),
         cares=cares([*of_goods(voice), *of_pieces(voice)], _, without=_ON_SITE),
-        rows=tuple(_row(voice, good) for good in need.goods),
+        rows=tuple(_row(voice, Thing("good", good)) for good in need.goods),
         rolls=tuple(view for views, _remarks in laid for view in views),
         remarks=tuple(remark for _views, remarks in laid for remark in remarks),
     )
@@ -46,16 +44,18 @@ def _lead(voice: OrderVoice) -> Iterator[str]:
                 yield _("From {supplier}, order by {due}, here {day}.", supplier=name, due=due, day=day)
 
 
-def _row(voice: OrderVoice, good: str) -> GoodRow:
-    need, thing = voice.order.need, Thing("good", good)
-    needed = need.lengths.get(good) or need.pieces[good]
+def _row(voice: OrderVoice, thing: Thing) -> GoodRow:
+    _, need = voice.words, voice.order.need
+    needed = need.lengths.get(thing.id) or need.pieces[thing.id]
     packs: dict[str, int] = {}
     for row in voice.order.rows:
         if row.thing == thing:
             size = holds(voice, row)[0]
             packs[size] = packs.get(size, 0) + row.packs
-    buy = " + ".join(f"{n} × {size}".replace(" ", NB) for size, n in packs.items())
-    return GoodRow(voice.name(thing), voice.amount(needed), buy or "–", voice.used_in(thing))
+    parts = [f"{n} × {size}".replace(" ", NB) for size, n in packs.items()]
+    if thing in voice.order.in_hand:
+        parts.append(_("{amount} in hand", amount=voice.held_of(thing)))
+    return GoodRow(voice.name(thing), voice.amount(needed), " + ".join(parts) or "–", voice.used_in(thing))
 
 
 def hire(voice: OrderVoice, beside: Mapping[str, Beside] | None) -> Hire | None:

@@ -66,7 +66,7 @@ class Sum:
 
 @dataclass(frozen=True, slots=True)
 class Over:
-    """A stem with a whole bunch or more left over, and the pieces that use it."""
+    """A stem of which more is bought than is needed, and the pieces that use it."""
 
     stem: str
     over: str

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sitegen.order.copies import copies_of
+from sitegen.order.lots import in_hand
+from sitegen.order.market import Thing
 from sitegen.order.order import Row
-from sitegen.order.rolls import Roll, lay, longer_than
+from sitegen.order.rolls import Roll, lay_on
 from sitegen.render.order_page import Cell, CutRow, RollView
 from sitegen.render.order_voice import NB, OrderVoice
 from sitegen.values.length import Length
@@ -27,22 +29,56 @@ class _One:
     tick: str
 
 
-def rolls(voice: OrderVoice, row: Row, number: int) -> tuple[list[RollView], list[str]]:
-    """Lay the cuts of a good on the rolls that are bought, and name those that are longer than a roll.
+@dataclass(frozen=True, slots=True)
+class _Rolled:
+    """A roll that is bought, one of so many alike; or the one in hand, of which there is none beside it."""
+
+    size: Length
+    number: int = 0
+    of: int = 0
+
+
+def rolls(voice: OrderVoice, good: str, number: int) -> tuple[list[RollView], list[str]]:
+    """Lay the cuts of a good on the rolls that are bought or in hand, and name those that lie on none.
 
     *number* tells this good's bars from others'.
     """
-    cuts = _cuts(voice, row.thing.id)
-    lengths = [cut.length.metres for cut in cuts]
-    laid = lay(lengths, row.bought.lot.size)
-    views = [_view(voice, row, (i, roll), cuts, f"roll-{number}-{i + 1}") for i, roll in enumerate(laid)]
-    long = [cuts[i] for i in longer_than(lengths, row.bought.lot.size)]
-    return views, list(_too_long(voice, row, long))
+    thing, cuts = Thing("good", good), _cuts(voice, good)
+    there = _there(voice, thing)
+    laid = lay_on([cut.length.metres for cut in cuts], [one.size.metres for one in there])
+    views = [
+        _view(voice, thing, (one, roll), cuts, f"roll-{number}-{i}")
+        for i, (one, roll) in enumerate(zip(there, laid, strict=True), 1)
+        if roll.cuts
+    ]
+    on_rolls = {i for roll in laid for i in roll.cuts}
+    left = [cut for i, cut in enumerate(cuts) if i not in on_rolls] if there else []
+    return views, list(_not_whole(voice, thing, left))
 
 
-def _too_long(voice: OrderVoice, row: Row, cuts: Sequence[_One]) -> Iterator[str]:
+def _there(voice: OrderVoice, thing: Thing) -> list[_Rolled]:
+    """Every roll there is, the longest first; of one shared with another event, what is this one's."""
+    found = [
+        _Rolled(_length(voice, row, n), n, row.packs)
+        for row in voice.order.rows
+        if row.thing == thing
+        for n in range(1, row.packs + 1)
+    ]
+    held = in_hand(voice.shared.stock.get(thing.id), voice.order.priced.folder.event.date)
+    if held:
+        found.append(_Rolled(Length(held, "m").to(voice.order.need.lengths[thing.id].unit)))
+    return sorted(found, key=lambda one: -one.size.metres)
+
+
+def _length(voice: OrderVoice, row: Row, n: int) -> Length:
+    size = row.bought.lot.size
+    whole = voice.shared.goods[row.thing.id].packs[row.bought.lot.index].length or Length(size, "m")
+    return Length(min(size, row.amount - size * (n - 1)), "m").to(whole.unit)
+
+
+def _not_whole(voice: OrderVoice, thing: Thing, cuts: Sequence[_One]) -> Iterator[str]:
     """Name the cuts that the bench has to join."""
-    name = voice.name(row.thing)
+    name = voice.name(thing)
     for length, piece in dict.fromkeys((cut.length, cut.piece) for cut in cuts):
         yield voice.words(
             "{good}: {length} for {piece} is longer than a roll.",
@@ -73,19 +109,16 @@ def copy_names(voice: OrderVoice, piece: str) -> list[str]:
 
 
 def _view(
-    voice: OrderVoice, row: Row, numbered: tuple[int, Roll], cuts: Sequence[_One], id_: str
+    voice: OrderVoice, thing: Thing, laid: tuple[_Rolled, Roll], cuts: Sequence[_One], id_: str
 ) -> RollView:
-    _, (i, roll) = voice.words, numbered
-    pack = voice.shared.goods[row.thing.id].packs[row.bought.lot.index]
-    size = pack.length or Length(row.bought.lot.size, "m")
+    _, (one, roll) = voice.words, laid
+    size, good = one.size, voice.name(thing)
     left = Length(roll.left, "m").to(size.unit)
-    title = _(
-        "{good} · roll {n} of {packs}, {size}",
-        good=voice.name(row.thing),
-        n=i + 1,
-        packs=row.bought.packs,
-        size=voice.amount(size),
-    )
+    if one.of:
+        said = voice.amount(size)
+        title = _("{good} · roll {n} of {packs}, {size}", good=good, n=one.number, packs=one.of, size=said)
+    else:
+        title = _("{good} · in hand, {size}", good=good, size=voice.amount(size))
     here = [cuts[number] for number in roll.cuts]
     told = ", ".join(voice.amount(cut.length) for cut in here)
     return RollView(

@@ -88,6 +88,17 @@ class OrderVoice:
         shared = self.shared
         return shared.stems[thing.id].name if thing.kind == "stem" else shared.goods[thing.id].name
 
+    def held(self) -> str:
+        """List what of the order is taken from stock, each with how much."""
+        return ", ".join(f"{self.held_of(thing)} {self.name(thing)}" for thing in self.order.in_hand)
+
+    def held_of(self, thing: Thing) -> str:
+        """Print what of a thing is taken from stock, a length in the unit of its cuts."""
+        amount, lengths = self.order.in_hand[thing], self.order.need.lengths
+        if thing.kind == "good" and thing.id in lengths:
+            return self.amount(Length(amount, "m").to(lengths[thing.id].unit))
+        return self.amount(amount)
+
     def used_in(self, thing: Thing) -> str:
         """List the pieces that use a stem or good."""
         users = (

@@ -3,10 +3,12 @@
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
+from sitegen.model.catalogue import InHand
 from sitegen.order.calendar import Arrival
 from sitegen.order.figures import order_figures
 from sitegen.order.need import Portion
@@ -59,12 +61,17 @@ def with_shared(priced: PricedEvent, **parts: Mapping[str, Any]) -> PricedEvent:
 def test_an_offer_that_can_no_longer_come_is_left_out(
     millrace: PricedEvent, portions: Sequence[Portion]
 ) -> None:
-    # Long Acre's dahlias at half price are the cheapest. They come on Thu 11 Sep, ordered by Thu 4 Sep.
+    # Long Acre's dahlias at half price, with no fee and no minimum, are the cheapest. They come on Thu 11 Sep,
+    # ordered by Thu 4 Sep.
     dahlia = millrace.shared.stems["dahlia-apricot"]
     cheap = dahlia.offers[0].model_copy(update={"price": dahlia.offers[0].price / 2})
     stem = dahlia.model_copy(update={"offers": (cheap, dahlia.offers[1])})
     box = millrace.shared.suppliers["thread-box"].model_copy(update={"order_days": 0})
-    event = with_shared(millrace, stems={"dahlia-apricot": stem}, suppliers={"thread-box": box})
+    acre = millrace.shared.suppliers["long-acre"].model_copy(
+        update={"delivery": Fraction(0), "minimum": Fraction(0)}
+    )
+    suppliers = {"thread-box": box, "long-acre": acre}
+    event = with_shared(millrace, stems={"dahlia-apricot": stem}, suppliers=suppliers)
     in_time, too_late = (order_of(event, portions, dt.date(2031, 9, day)) for day in (4, 5))
     assert [order.rows[0].supplier for order in (in_time, too_late)] == ["long-acre", "river-market"]
     assert in_time.rows[0].arrival == Arrival(dt.date(2031, 9, 11), dt.date(2031, 9, 4))
@@ -90,13 +97,53 @@ def test_a_past_event_is_ordered_without_a_word(millrace: PricedEvent, portions:
     assert not worked.problems
 
 
-def test_an_order_below_a_minimum_is_told(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
+def test_a_minimum_above_the_need_is_reached_and_told(
+    millrace: PricedEvent, portions: Sequence[Portion]
+) -> None:
+    # Ribbon 36.00 and pins 6.50 are 42.50. To reach 55.00 two more boxes of pins are the least.
     box = millrace.shared.suppliers["thread-box"]
-    raised = box.model_copy(update={"minimum": box.delivery * 10})
-    event = with_shared(millrace, suppliers={"thread-box": raised})
-    (problem,) = order_of(event, portions, JUNE).problems
-    assert (problem.code, problem.severity) == ("order-below-minimum", "warning")
-    assert "12.50 below its minimum of 55.00" in problem.what
+    raised = box.model_copy(update={"minimum": Fraction(55)})
+    worked = order_of(with_shared(millrace, suppliers={"thread-box": raised}), portions, JUNE)
+    assert {row.thing.id: row.bought.packs for row in worked.rows[3:]} == {"silk": 1, "pin": 3}
+    assert worked.cost == Fraction("163.25") + 2 * Fraction("6.50")
+    (problem,) = worked.problems
+    assert (problem.code, problem.severity) == ("minimum-above", "warning")
+    assert "the minimum of 55.00" in problem.what
+    assert "× 2" in problem.what
+    assert "saves 13.00" in problem.fix
+
+
+def test_what_is_in_hand_is_not_bought_and_the_need_stands(
+    millrace: PricedEvent, portions: Sequence[Portion]
+) -> None:
+    # Of 19 olive one bunch of 10 does with 9 in hand; stock that is good until the day before is none.
+    stock = {
+        "olive": InHand.model_validate({"stems": "9", "until": "2031-09-13"}),
+        "dahlia-apricot": InHand.model_validate({"stems": "12", "until": "2031-09-12"}),
+        "silk": InHand.model_validate({"length": "30 yd"}),
+        "pin": InHand.model_validate({"pieces": "500"}),
+    }
+    event = replace(millrace, shared=replace(millrace.shared, stock=stock))
+    worked = order_of(event, portions, JUNE)
+    assert order_figures(worked)["need"] == FIGURES["need"]
+    assert {row.thing.id: row.bought.packs for row in worked.rows} == {
+        "dahlia-apricot": 3,
+        "spray-rose-ivory": 3,
+        "olive": 1,
+    }
+    assert worked.spare == {"dahlia-apricot": 3, "spray-rose-ivory": 2, "olive": 0}
+    assert list(worked.deliveries) == ["river-market"]
+
+
+def test_a_chosen_set_of_suppliers_is_ordered_from_alone(
+    millrace: PricedEvent, portions: Sequence[Portion]
+) -> None:
+    whole = order_of(millrace, portions, JUNE)
+    same = order_of(millrace, portions, JUNE, among=["river-market", "thread-box"])
+    assert order_figures(same) == order_figures(whole)
+    without = order_of(millrace, portions, JUNE, among=["long-acre", "thread-box"])
+    assert "river-market" not in without.deliveries
+    assert without.missing or without.cost > whole.cost
 
 
 def test_a_piece_left_out_or_not_wanted_is_not_made(millrace: PricedEvent) -> None:

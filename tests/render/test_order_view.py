@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
-from sitegen.model.catalogue import Supplier
+from sitegen.model.catalogue import InHand, Supplier
 from sitegen.model.content import EventFolder, Shared
 from sitegen.order.order import order
 from sitegen.price.event import price_event
@@ -55,7 +55,7 @@ def shared_of(**more: Any) -> Shared:
             "where": "Stand 4",
             "hours": "05:00-08:00",
             "customer": "77",
-            "minimum": "9000.00",
+            "minimum": "200.00",
         }
     )
     return replace(make.shared(stems=stems, goods=goods, **more), suppliers={"farm": farm})
@@ -171,15 +171,54 @@ def test_cost_is_set_against_the_quote_and_the_proposal() -> None:
         ("Less the order", "−243.43"),
         ("Left after materials", "990.57"),
     ]
-    assert page.cost.notes == ("A farm: 8,756.57 below its minimum.",)
+    assert page.cost.notes == ()
 
 
-def test_what_is_left_over_is_bought_less_pulled() -> None:
+def test_the_quote_is_set_against_the_hands_too() -> None:
+    # Six bouquets of 10 minutes are the least the hands do; what they cost is taken off last.
+    page = page_of(shared_of(crew={"hands": "2", "hours": "8", "pay": "20.00"}))
+    assert page.cost is not None
+    said = [(one.label, one.amount) for one in page.cost.left]
+    (label, hands), (last, left) = said[-2:]
+    assert label.startswith("Hands, ")
+    assert label.endswith(" h × 20.00")
+    assert last == "Left after hands"
+    hours = Fraction(hands.removeprefix("−").replace(",", "")) / 20
+    assert hours >= 1
+    assert Fraction(left.replace(",", "")) == Fraction("990.57") - hours * 20
+
+
+def test_what_is_in_hand_is_told_and_cut_first() -> None:
+    stock = {
+        "silk": InHand.model_validate({"length": "7 yd"}),
+        "pin": InHand.model_validate({"pieces": "18"}),
+    }
+    page = page_of(replace(shared_of(), stock=stock))
+    assert page.goods is not None
+    assert page.buying is not None
+    # 6 × 1.5 yd with 5 % are 9.45 yd: with 7 yd in hand one roll of 5 yd is bought. All pins are there.
+    assert [row.buy.replace("\u00a0", " ") for row in page.goods.rows[:2]] == [
+        "1 × 5 yd + 7 yd in hand",
+        "12 in hand",
+    ]
+    assert [roll.title.replace("\u00a0", " ") for roll in page.goods.rolls] == [
+        "Silk, ivory · in hand, 7 yd",
+        "Silk, ivory · roll 1 of 1, 5 yd",
+    ]
+    (note,) = page.buying.notes
+    assert note.replace("\u00a0", " ") == "In hand, and not on the list: 7 yd Silk, ivory, 12 Pins."
+
+
+def test_what_is_to_spare_is_bought_above_the_need() -> None:
     one = shared_of(pricing={"markup": {"fresh": "1"}, "loss": "10%"})
     page = page_of(one)
     assert page.cost is not None
-    # 30 roses, with 10 % 33: 4 bunches, 10 above the 30 that are pulled. Eucalyptus: 1 bunch of 8, 3 pulled.
-    assert [(row.stem, row.over) for row in page.cost.over] == [("Garden rose, blush", "10")]
+    # 30 roses, with 10 % 33: 4 bunches, 7 to spare and 10 above the 30 that are pulled. Of eucalyptus 3, with 10 %
+    # 4: a bunch of 8, 4 to spare, 5 above those that are pulled.
+    assert [(row.stem, row.over, row.pieces) for row in page.cost.over] == [
+        ("Garden rose, blush", "7", "Attendants' bouquets, Welcome urn"),
+        ("Eucalyptus, silver", "4", "Attendants' bouquets"),
+    ]
     rows = [(row.name, row.bought, row.pulled, row.over) for row in page.cost.groups[0].rows]
     assert rows[:2] == [("Garden rose, blush", "40", "30", "10"), ("Eucalyptus, silver", "8", "3", "5")]
 

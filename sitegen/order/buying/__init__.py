@@ -1,0 +1,1 @@
+"""How `order.buy` finds the least cost: sets of suppliers are tried, and what that leaves open is solved."""
