@@ -23,7 +23,7 @@ from sitegen.price.priced import PricedEvent
 from sitegen.values.number import total
 from sitegen.values.problem import Problem
 
-__all__ = ["Order", "Row", "order", "order_of", "portions"]
+__all__ = ["Order", "Row", "order", "order_of", "portions", "sets_at"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +110,14 @@ def portions(priced: PricedEvent, picks: Picks) -> tuple[Portion, ...]:
             copies = pick.quantity + piece.file.piece.extra
             made.append(Portion(piece.id, one.made, copies, one.cost))
     return tuple(made)
+
+
+def sets_at(priced: PricedEvent, picks: Picks) -> dict[str, VariedSet]:
+    """Deal the varied sets of an event at *picks*, by piece, as its order deals them."""
+    if all(piece.file.piece.varied is None for piece in priced.pieces):
+        return {}
+    made = portions(priced, picks)
+    return dealt(priced, made, between_pieces(made))
 
 
 def order_of(

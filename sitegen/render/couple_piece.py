@@ -107,6 +107,23 @@ class Contents:
 
 
 @dataclass(frozen=True, slots=True)
+class OneOfSet:
+    """One piece of a varied set, several that are alike, or all: whose, and what is in it."""
+
+    name: str
+    stems: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SetApart:
+    """What is in each piece of a varied set. `note` says for which choices that holds, empty once agreed."""
+
+    summary: str
+    note: str
+    ones: tuple[OneOfSet, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Moves:
     """Where a piece goes after its first use."""
 
@@ -137,6 +154,7 @@ class Piece:
     count: Count | None
     leave_out: Tick | None
     contents: Contents | None
+    set_apart: SetApart | None
     cautions: tuple[str, ...]
     remarks: tuple[str, ...]
     moves: tuple[Moves, ...]

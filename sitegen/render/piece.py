@@ -8,6 +8,7 @@ from sitegen.choices.picks import Picks
 from sitegen.choices.table import Table
 from sitegen.choices.totals import totals
 from sitegen.model.piece import Photo
+from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.render.cautions import cautions
@@ -16,6 +17,7 @@ from sitegen.render.dates import time_of
 from sitegen.render.photos import Show
 from sitegen.render.prose import prose
 from sitegen.render.recipe import changes, contents
+from sitegen.render.set_apart import set_apart
 from sitegen.render.sketched import Sketched
 from sitegen.render.voice import Voice
 
@@ -31,6 +33,8 @@ class PieceMaker:
     show: Show
     voice: Voice
     sketches: Mapping[str, Sketched] = field(default_factory=dict)
+    sets: Mapping[str, VariedSet] = field(default_factory=dict)
+    agreed: bool = False
 
     def piece(self, index: int) -> Piece:
         """Make the view of the event's piece number *index*."""
@@ -55,6 +59,7 @@ class PieceMaker:
             count=None if quantity.fixed else self._count(priced),
             leave_out=self._leave_out(index) if piece.optional else None,
             contents=contents(priced, shared.stems, shared.studio.show_stems, self.voice),
+            set_apart=set_apart(priced, self.sets.get(priced.id), shared, self.voice, agreed=self.agreed),
             cautions=cautions(priced, shared, self.event.folder.event.mind, self.voice),
             remarks=tuple(self._remarks(priced)),
             moves=self._moves(priced),
@@ -123,8 +128,8 @@ class PieceMaker:
         _, piece = self.voice.words, priced.file.piece
         if piece.wearers:
             yield _("For {names}.", names=self.voice.listed(tuple(wearer.name for wearer in piece.wearers)))
-        if piece.varied:
-            yield _("They share one look and differ in their stems.")
+        if priced.id in self.sets and self.sets[priced.id].deal.versions > 1:
+            yield _("They share one look and differ in their stems, on purpose.")
         if piece.extra:
             yield _.plural("We make one spare, on us.", "We make {n} spare, on us.", piece.extra)
         if priced.as_suggested.made.by_couple:

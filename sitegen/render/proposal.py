@@ -14,6 +14,7 @@ from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
 from sitegen.model.content import EventFolder
 from sitegen.model.terms import Contact as StudioContact
+from sitegen.order.order import sets_at
 from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent
 from sitegen.render.couple import Contact, CouplePage, Frozen, Link, Name, Note, Part, Spot
@@ -55,11 +56,21 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
     picks = usual_picks(whole)
     prices = payable(event, whole, picks)
     groups = _groups(event)
-    maker = PieceMaker(event, prices, picks, photos.pictures, photos.show, voice, photos.sketches)
+    fixed = frozen(event, standing, voice)
+    maker = PieceMaker(
+        event,
+        prices,
+        picks,
+        photos.pictures,
+        photos.show,
+        voice,
+        photos.sketches,
+        sets=sets_at(event, picks),
+        agreed=fixed is not None and fixed.agreed,
+    )
     parts = _parts(maker, groups)
     names = _names(content.for_, voice)
     day = hours(event, voice)
-    fixed = frozen(event, standing, voice)
     colours = palette(event, voice)
     return CouplePage(
         language=studio.language,

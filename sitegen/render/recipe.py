@@ -60,8 +60,9 @@ def stood_in(made: Iterable[Made], stems: Mapping[str, CatalogueStem], words: Wo
 
 def is_dealt(piece: PricedPiece, stem: str) -> bool:
     """Tell whether a varied set deals a stem out unevenly, so that no count each would be true."""
-    kept = (name for one in piece.combinations for name in one.made.kept)
-    return piece.file.piece.varied is not None and stem not in kept
+    if piece.file.piece.varied is None:
+        return False
+    return any(stem in one.made.recipe and stem not in one.made.kept for one in piece.combinations)
 
 
 def _row(stem: CatalogueStem, n: Fraction | None, quantity: int, voice: Voice, *, dealt: bool) -> Stem:

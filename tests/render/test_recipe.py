@@ -1,10 +1,15 @@
 """What is in a piece, and what answers change, in words."""
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
+from bs4 import BeautifulSoup
 
+from sitegen.render.couple import Frozen
+from sitegen.render.proposal import couple_view
 from sitegen.render.recipe import across
+from sitegen.render.standing import Standing
 from sitegen.render.voice import Voice, voice_for
 from sitegen.values.length import Length
 from sitegen.values.money import Currency
@@ -85,3 +90,68 @@ def test_answers_say_what_they_change() -> None:
     assert colour.answers[1].changes == "Garden rose, cream in place of blush"
     assert [answer.changes for answer in tie.answers] == ["½ yd of Silk ribbon", "1½ yd of Silk ribbon"]
     assert fullness.answers[0].changes == ""
+
+
+SET: dict[str, Any] = {
+    **sample.BOUQUETS,
+    "recipe": {"rose-blush": "3", "larkspur": "2", "olive": "2", "rose-cream": "1"},
+    "choices": [],
+    "varied": {"keep": ["rose-blush"]},
+    "wearers": ["Bea", "Cleo", "Dot", "Em", "Fay"],
+}
+
+
+def test_a_varied_set_says_what_is_in_each_as_suggested() -> None:
+    piece = sample.view(SET).parts[0].pieces[0]
+    assert "They share one look and differ in their stems, on purpose." in piece.remarks
+    apart = piece.set_apart
+    assert apart is not None
+    assert apart.summary == "What is in each, as we suggest"
+    assert apart.note.startswith("Shared out for 6, as we suggest.")
+    names = [one.name for one in apart.ones]
+    assert names == ["In all of them", "Bea", "Cleo", "Dot", "Em", "Fay", "Spare"]
+    assert apart.ones[0].stems == ("3\u00a0Garden rose, blush",)
+    assert len({one.stems for one in apart.ones}) == 7
+    assert "$" not in str(apart)
+
+
+def test_what_is_in_each_stands_on_the_page_without_a_script() -> None:
+    soup = BeautifulSoup(sample.page(SET), "html.parser")
+    told = soup.select_one("details.each")
+    assert told is not None
+    names = [one.get_text() for one in told.select("dt")]
+    assert names == ["In all of them", "Bea", "Cleo", "Dot", "Em", "Fay", "Spare"]
+    assert told.select_one("dd").get_text() == "3\u00a0Garden rose, blush"  # type: ignore[union-attr] # there is one
+
+
+def test_what_is_in_each_is_shown_as_far_as_stems_are() -> None:
+    names = sample.view(SET, studio={"show_stems": "names"}).parts[0].pieces[0].set_apart
+    assert names is not None
+    assert names.ones[0].stems == ("Garden rose, blush",)
+    assert not any(letter.isdigit() for one in names.ones for stem in one.stems for letter in stem)
+    assert sample.view(SET, studio={"show_stems": "no"}).parts[0].pieces[0].set_apart is None
+
+
+def test_copies_of_one_version_are_named_together() -> None:
+    apart = sample.view({**SET, "varied": {"versions": "2"}}).parts[0].pieces[0].set_apart
+    assert apart is not None
+    assert [one.name for one in apart.ones] == ["Bea, Cleo, and Dot", "Em, Fay, and Spare"]
+
+
+def test_a_set_that_cannot_be_dealt_does_not_claim_to_differ() -> None:
+    piece = (
+        sample.view({**SET, "varied": {"keep": ["rose-blush", "larkspur", "olive", "rose-cream"]}})
+        .parts[0]
+        .pieces[0]
+    )
+    assert piece.set_apart is None
+    assert not any("differ" in remark for remark in piece.remarks)
+
+
+def test_once_agreed_it_is_what_was_agreed() -> None:
+    priced = sample.priced(SET)
+    frozen = Frozen("Agreed.", "Ask us.", "Agreed", agreed=True)
+    page = couple_view(priced, sample.photos(), Standing(frozen=frozen))
+    apart = page.parts[0].pieces[0].set_apart
+    assert apart is not None
+    assert (apart.summary, apart.note) == ("What is in each", "")
