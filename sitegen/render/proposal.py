@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from urllib.parse import quote
 
-from sitegen.choices.picks import usual_picks
-from sitegen.choices.table import table
+from sitegen.choices.picks import Picks, usual_picks
+from sitegen.choices.table import Table, table
 from sitegen.model.content import EventFolder
 from sitegen.model.terms import Contact as StudioContact
 from sitegen.order.order import sets_at
@@ -57,17 +57,7 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
     prices = payable(event, whole, picks)
     groups = _groups(event)
     fixed = frozen(event, standing, voice)
-    maker = PieceMaker(
-        event,
-        prices,
-        picks,
-        photos.pictures,
-        photos.show,
-        voice,
-        photos.sketches,
-        sets=sets_at(event, picks),
-        agreed=fixed is not None and fixed.agreed,
-    )
+    maker = _maker(event, prices, picks, photos, voice, agreed=fixed is not None and fixed.agreed)
     parts = _parts(maker, groups)
     names = _names(content.for_, voice)
     day = hours(event, voice)
@@ -100,6 +90,22 @@ def couple_view(event: PricedEvent, photos: Photos, standing: Standing = _AS_WRI
         closing=closing(event, voice),
         terms=prose(event.shared.terms.text),
         data=script_data(event, prices, tuple(groups.values()), voice, _days(event, standing, fixed)),
+    )
+
+
+def _maker(
+    event: PricedEvent, prices: Table, picks: Picks, photos: Photos, voice: Voice, *, agreed: bool
+) -> PieceMaker:
+    return PieceMaker(
+        event,
+        prices,
+        picks,
+        photos.pictures,
+        photos.show,
+        voice,
+        photos.sketches,
+        sets=sets_at(event, picks),
+        agreed=agreed,
     )
 
 

@@ -9,6 +9,7 @@ import pytest
 from sitegen.choices.picks import Pick, Picks, usual_picks
 from sitegen.choices.table import table
 from sitegen.choices.totals import totals
+from sitegen.order.order import sets_at
 from sitegen.price.event import price_event
 from sitegen.price.priced import PricedEvent
 from sitegen.records.restored import gone, restored
@@ -16,6 +17,7 @@ from sitegen.records.restored_piece import as_agreed
 from sitegen.records.restored_terms import with_charges
 from sitegen.records.snapshot import Snapshot, snapshot
 from tests import make
+from tests.records.test_snapshot import again
 from tests.render import sample
 
 DEAR = {
@@ -103,3 +105,47 @@ def test_an_agreed_event_comes_to_the_same_and_leaves_nothing_to_choose() -> Non
     ]
     assert not any(charge.optional for charge in rows.charges)
     assert {len(piece.combinations) for piece in fixed.pieces} == {1}
+
+
+SET: dict[str, Any] = {
+    **sample.BOUQUETS,
+    "recipe": {"rose-blush": "3", "larkspur": "2", "olive": "2", "rose-cream": "1"},
+    "choices": [
+        make.choice("colour", {"id": "shown", "usual": "yes"}, {"id": "soft", "swap": {"rose-blush": "lily"}})
+    ],
+    "varied": {"keep": ["rose-blush"], "alike": "0.5", "versions": "3"},
+}
+
+
+@pytest.mark.parametrize("answer", [0, 1])
+@pytest.mark.parametrize(
+    "now",
+    [
+        {"stems": DEAR},
+        {"varied": {"keep": ["olive"]}},
+        {"varied": None},
+        {"choices": []},
+    ],
+    ids=["dearer", "kept otherwise", "no set", "no choice"],
+)
+def test_a_set_is_dealt_as_it_was_whatever_the_content_says_now(answer: int, now: dict[str, Any]) -> None:
+    before = sample.priced(SET)
+    picks = Picks((Pick((answer,), 5),), frozenset())
+    sent = sets_at(before, picks)
+    stems = now.get("stems")
+    piece = {**SET, **{key: value for key, value in now.items() if key != "stems"}}
+    found = restored(again(snapshot(before)), other(piece, stems=stems))
+    assert sets_at(found, picks) == sent
+    assert list(sent["bouquets"].kept) == [("rose-blush", "lily")[answer]]
+    agreed = as_agreed(found.pieces[0], (answer,), 5)
+    fixed = replace(found, pieces=(agreed,), folder=replace(found.folder, pieces=(agreed.file,)))
+    assert sets_at(fixed, usual_picks(table(fixed))) == sent
+
+
+def test_a_record_from_before_sets_were_dealt_is_dealt_with_what_is_kept() -> None:
+    taken = snapshot(sample.priced(SET))
+    piece = replace(taken.kept.pieces[0], same=(), same_of=())
+    old = Snapshot(taken.shown, replace(taken.kept, pieces=(piece,), worths=()))
+    found = restored(again(old), sample.priced(SET))
+    picks = Picks((Pick((0,), 5),), frozenset())
+    assert sets_at(found, picks)["bouquets"].kept == {"rose-blush": 3}
