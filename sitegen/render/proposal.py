@@ -191,6 +191,11 @@ def _asides(event: PricedEvent, voice: Voice) -> Iterator[str]:
         "Flowers are a crop: where a stem is poor or missing that week, we put its nearest like in its place"
         " and tell you."
     )
+    if any(piece.as_suggested.made.recipe for piece in event.pieces):
+        yield _(
+            "Some flowers can make people or pets ill if eaten, or irritate the skin: when in doubt, please"
+            " ask a poison line, a doctor or your vet."
+        )
     if event.folder.event.mind:
         yield _("We mark stems by published lists, as you asked. One without a mark is not thereby harmless.")
 

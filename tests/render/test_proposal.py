@@ -217,3 +217,12 @@ def test_the_scripts_data_holds_the_table_and_what_the_page_shows() -> None:
     assert names["pieces"][0]["recipes"][0] == [[0], [1], [2]]
     none = json.loads(sample.view(studio={"show_stems": "no"}).data)
     assert (none["stems"], none["pieces"][0]["recipes"]) == ([], [])
+
+
+def test_every_proposal_with_flowers_says_once_whom_to_ask_about_harm() -> None:
+    (said,) = [aside for aside in sample.view().note.asides if "poison line" in aside]
+    assert said.endswith("when in doubt, please ask a poison line, a doctor or your vet.")
+    candles = make.event({"goods": {"candle": "2"}})
+    bare = make.shared(goods={"candle": make.pack("2.00", pieces="6")})
+    asides = couple_view(price_event(bare, candles), sample.photos()).note.asides
+    assert not [aside for aside in asides if "poison line" in aside]
