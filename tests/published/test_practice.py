@@ -3,14 +3,22 @@
 Common practice, no source: these are what florists do, and no published page was found for any of them.
 """
 
+import datetime as dt
 from fractions import Fraction
 
 import pytest
 
+from sitegen.choices.picks import usual_picks
+from sitegen.choices.table import table
 from sitegen.model.content import Shared
+from sitegen.order import practice
+from sitegen.order.order import order
 from sitegen.price.event import price_event
 from sitegen.price.priced import Combination, PricedPiece
+from sitegen.render.order_cards import cards
+from sitegen.render.order_voice import order_voice
 from sitegen.values.length import Length, length
+from tests import make
 from tests.reading import DEMO, read_content
 
 
@@ -79,3 +87,24 @@ def test_its_second_place_is_a_cup_of_three_to_four_inches(demo: tuple[Shared, l
         assert mouth is not None
         assert length("3 in").metres <= mouth.metres <= length("4 in").metres
         assert piece.as_suggested.made.goods[vessel] == 1
+
+
+# What the sheets say where a recipe says nothing. Common practice, no source: half a yard to wrap a handle, one to one
+# and a half with a trail, a cup of three to four inches, twice the time for who does it first.
+def test_what_is_told_where_a_recipe_is_silent() -> None:
+    assert length("0.5 yd") == practice.WRAPPED
+    assert (length("1 yd"), length("1.5 yd")) == practice.TRAILING
+    assert (length("3 in"), length("4 in")) == practice.CUP
+    assert practice.FIRST_TIME == 2
+
+
+def test_what_is_told_as_usual_is_neither_bought_nor_priced() -> None:
+    bouquet = {"recipe": {"rose": "3"}, "build": {"method": "hand-tied"}}
+    priced = price_event(make.shared(stems={"rose": make.stem("2.00")}), make.event(bouquet))
+    bare = order(priced, usual_picks(table(priced)), dt.date(2031, 5, 1))
+    laid = cards(order_voice(bare, dt.date(2031, 5, 1)), {})
+    assert laid is not None
+    told = {fact.label: fact.text for page in laid.pages for card in page for fact in card.facts}
+    assert told["To cut"].replace("\N{NO-BREAK SPACE}", " ").startswith("none in the recipe; usual are ½ yd")
+    assert bare.need.goods == ()
+    assert bare.quoted == 6
