@@ -10,14 +10,7 @@ from sitegen.render.order_page import PullBlock, PullRow, PullSheet
 from sitegen.render.order_voice import NB, OrderVoice, parted
 from sitegen.render.recipe import stood_in
 
-_ELSEWHERE = (
-    "ladder",
-    "wind",
-    "magnet",
-    "sharps",
-    "flame",
-    "scent",
-)  # said with the goods, the hire, the couple
+_ELSEWHERE = ("ladder", "wind", "magnet", "sharps", "flame")  # said with the goods, the hire, the run
 
 
 def pull_sheet(voice: OrderVoice) -> PullSheet | None:
