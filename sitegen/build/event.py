@@ -17,6 +17,8 @@ from sitegen.choices.table import Table, table
 from sitegen.choices.totals import Totals, totals
 from sitegen.load.tree import EventFiles
 from sitegen.model.content import EventFolder
+from sitegen.order.buy import buy
+from sitegen.order.market import Buyer
 from sitegen.order.order import Order, order
 from sitegen.order.plan import Plan, plan_of
 from sitegen.order.plan_notes import plan_notes
@@ -59,7 +61,7 @@ class Worked:
 
 
 def work_out(
-    files: EventFiles, checked: SharedFound, today: dt.date, memo: Memo
+    files: EventFiles, checked: SharedFound, today: dt.date, memo: Memo, buyer: Buyer = buy
 ) -> tuple[Worked | None, list[Problem]]:
     """Check, price and order one event; None where something is wrong with it, or with the shared files."""
     found = check_event(files, checked.shared)
@@ -72,7 +74,7 @@ def work_out(
     prices = table(now.priced)
     summed = totals(prices, now.picks)
     summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
-    ordered = order(now.priced, now.picks, today, placings(now.records))
+    ordered = order(now.priced, now.picks, today, placings(now.records), buyer)
     plan = plan_of(ordered)
     own = sums(content, _suggested(content) if now.approved else summed)
     problems = [

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from sitegen.build.bought import Ledger
 from sitegen.build.event import Worked
 from sitegen.build.pages import Shots
 from sitegen.build.quick import Survey
@@ -35,6 +36,7 @@ class Run:
     sealing: Staging
     store: Store
     memo: Memo
+    ledger: Ledger
     progress: Progress
     problems: list[Problem]
     themes: dict[str, tuple[Theme | None, list[Problem]]] = field(default_factory=dict)

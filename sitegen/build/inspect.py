@@ -1,5 +1,6 @@
 """All stages through the order, on everything, writing nothing."""
 
+from sitegen.build.bought import buyer_of, open_ledger
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.gathered import Progress, silent
 from sitegen.build.keys import theme_folders
@@ -22,10 +23,10 @@ def inspect(found: Survey, progress: Progress = silent) -> Outcome:
     problems: list[Problem] = list(checked.problems)
     worked: list[Worked] = []
     jobs: list[Job] = []
-    memo = Memo()
+    memo, buyer = Memo(), buyer_of(open_ledger(found.settings.home))
     for done, files in enumerate(found.tree.events):
         progress("Events", done, len(found.tree.events))
-        one, more = work_out(files, checked, found.settings.today, memo)
+        one, more = work_out(files, checked, found.settings.today, memo, buyer)
         problems += more
         if one is not None:
             theme, wrong = theme_of(one, theme_folders(found.settings))

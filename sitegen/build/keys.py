@@ -8,18 +8,18 @@ from pathlib import Path
 from sitegen.build.settings import Settings
 from sitegen.load.tree import EventFiles, Tree
 
-_PACKAGE = Path(__file__).parent.parent
+PACKAGE = Path(__file__).parent.parent
 
 
 def theme_folders(settings: Settings) -> tuple[Path, ...]:
     """Where themes may lie: the studio's own beside its content, and those that come with the program."""
-    return (settings.content.parent / "themes", _PACKAGE / "shipped" / "themes", _PACKAGE.parent / "themes")
+    return (settings.content.parent / "themes", PACKAGE / "shipped" / "themes", PACKAGE.parent / "themes")
 
 
 def base_key(settings: Settings, tree: Tree) -> bytes:
     """A key of all that every event is made from: the shared files, the themes, the program, the day."""
     state = blake2b(tree.digest(), digest_size=16)
-    state.update(stamp((_PACKAGE, *theme_folders(settings))))
+    state.update(stamp((PACKAGE, *theme_folders(settings))))
     state.update(f"{settings.today} {settings.shown} {settings.quick} {settings.applied}".encode())
     return state.digest()
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from sitegen.build import keys, outside, pages, placing, sealed, staging, state
 from sitegen.build.applied import apply
+from sitegen.build.bought import buyer_of, open_ledger, save_ledger
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.gathered import Progress, Run, silent
 from sitegen.build.kept import still_good
@@ -44,7 +45,8 @@ def build(found: Survey, progress: Progress = silent) -> Outcome:
     checked = check_shared(found.tree)
     store = Store(found.settings.home / "cache" / "pictures")
     begun, sealing = (staging.begin(found.settings.out, name) for name in (DESK, SEALED))
-    run = Run(found, checked, begun, sealing, store, open_memo(store), progress, list(checked.problems))
+    memo, ledger = open_memo(store), open_ledger(found.settings.home)
+    run = Run(found, checked, begun, sealing, store, memo, ledger, progress, list(checked.problems))
     try:
         return _build(run, len(checked.problems))
     finally:
@@ -70,6 +72,7 @@ def _build(run: Run, shared_problems: int) -> Outcome:
     if has_errors(run.problems) or run.checked.shared is None:
         return Outcome(_told(run.problems), ok=False)
     save_memo(run.memo)
+    save_ledger(run.ledger)
     if run.settings.one_file:
         _to_mail(run)
     return _finish(run, run.checked.shared, _told(run.problems[:shared_problems]))
@@ -96,7 +99,8 @@ def _fill(run: Run, event: str, shared: Shared) -> None:
 
 def _event(run: Run, event: str) -> None:
     """Work one event out and write its pages beside; problems are gathered."""
-    worked, problems = work_out(run.found.files(event), run.checked, run.settings.today, run.memo)
+    files, buyer = run.found.files(event), buyer_of(run.ledger)
+    worked, problems = work_out(files, run.checked, run.settings.today, run.memo, buyer)
     if worked is None and event not in run.found.wanted:
         return  # what is wrong with an event that was not named is told when it is
     if worked is not None:
