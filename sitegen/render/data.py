@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from sitegen.choices.table import Table, ratio_json, table_json
 from sitegen.price.priced import Made, PricedEvent, PricedPiece
-from sitegen.render.estimate import RECEIVED_ABOVE, STILL_DUE, received
+from sitegen.render.estimate import received, still_words
 from sitegen.render.recipe import ABOUT_STEMS, KINDS, STEMS, is_dealt
 from sitegen.render.voice import Voice
 from sitegen.render.words import Words
@@ -132,8 +132,8 @@ def script_words(_: Words, *, agreed: bool) -> dict[str, Any]:
         "backAsk": _("Put everything back to what we suggested? Your notes stay."),
         "noted": _("with a note"),
         "left": _.forms("{n} character left", "{n} characters left"),
-        "due": _(STILL_DUE),
-        "above": _(RECEIVED_ABOVE),
+        "due": still_words(_)[0],
+        "above": still_words(_)[1],
         **_kept_words(_),
         **_sent_words(_),
         "numbers": _.small_numbers(),

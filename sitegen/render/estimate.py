@@ -14,10 +14,8 @@ from sitegen.render.couple import Payment as Due
 from sitegen.render.couple_piece import Tick
 from sitegen.render.dates import long_date
 from sitegen.render.voice import Voice
+from sitegen.render.words import Words
 from sitegen.values.number import decimal_text
-
-STILL_DUE = "Still due"
-RECEIVED_ABOVE = "Received above the total"
 
 
 def estimate(
@@ -130,12 +128,18 @@ def payments_of(event: PricedEvent, sums: Totals, voice: Voice) -> Iterator[Due]
         yield Due(f"payment-{number}", label, _due(payment, event, voice), voice.money.exact(amount))
 
 
+def still_words(_: Words) -> tuple[str, str]:
+    """Give the words for what is still due, and for what came in above the total."""
+    return _("Still due"), _("Received above the total")
+
+
 def still_due(event: PricedEvent, sums: Totals, voice: Voice) -> Sum | None:
     """Say what is still due once money came in, or what came in above the total."""
     if not event.folder.event.paid:
         return None
     due = sums.total - received(event)
-    label = voice.words(STILL_DUE) if due >= 0 else voice.words(RECEIVED_ABOVE)
+    still, above = still_words(voice.words)
+    label = still if due >= 0 else above
     return Sum("still", label, "", voice.money.exact(abs(due)))
 
 

@@ -187,3 +187,30 @@ def test_no_type_of_the_couple_s_paper_can_hold_what_is_private() -> None:
     names = {field.name for one in types for field in fields(one)}
     assert len(types) > 5
     assert not {name for name in names if any(word in name for word in PRIVATE)}
+
+
+def test_what_authors_write_reaches_the_page_as_text() -> None:
+    evil = '</style></title><script>alert(1)</script>"\\'
+    event = event_of()
+    folder = event.folder
+    told = folder.event.model_copy(update={"for_": evil, "signers": (evil,)})
+    pieces = tuple(
+        replace(one, file=replace(one.file, piece=one.file.piece.model_copy(update={"piece": evil})))
+        for one in event.pieces
+    )
+    event = replace(event, folder=replace(folder, event=told), pieces=pieces)
+    soup = html_of(agreed_view(event, picks_of(event), AGREED, TODAY))
+    assert soup.find("script") is None
+    assert len(soup.find_all("style")) == 1
+    assert soup.get_text().count("alert(1)") >= 4
+
+
+def test_every_word_is_in_the_couple_s_language() -> None:
+    event = event_of(paid=[{"date": "2031-03-02", "amount": "109.48"}])
+    shared = replace(event.shared, studio=event.shared.studio.model_copy(update={"language": "de-DE"}))
+    soup = html_of(agreed_view(replace(event, shared=shared), picks_of(event), AGREED, TODAY))
+    text = soup.get_text(" ")
+    assert "Was wir für euch machen" in text
+    assert "Noch zu zahlen" in text
+    for word in ("Still due", "Received", "How many", "Guests", "signature", "Our terms", "As we suggest"):
+        assert word not in text
