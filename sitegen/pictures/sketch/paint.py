@@ -67,8 +67,8 @@ def _print(easel: _Easel, spot: Spot, source: Chance) -> None:
     kind, sheet, head = kinds()[spot.kind], easel.sheet, spot.kind in HEADS
     options = kind.of_view(spot.view) if head else kind.stamps
     stamp, mirrored = options[source.randint(len(options))], bool(source.randint(2))
-    lively = 1.0 if head else 1.7
-    one = pigment(spot.colour, normal(source, 0.018) * lively - spot.shade, normal(source, 0.007) * lively)
+    lively = (1.0 if head else 1.7) * (1.2 - 0.9 * pigment(spot.colour).pale)
+    one = pigment(spot.colour, normal(source, 0.02) * lively - spot.shade, normal(source, 0.008) * lively)
     pose = Pose(easel.at(spot.at), spot.inches * easel.scale, spot.turn, mirrored, by_anchor=not head)
     shown = printed(stamp, pose, sheet.size)
     if shown is None:

@@ -69,7 +69,9 @@ def _glazed(shown: Print, one: Pigment, tone: Field, clouds: Field, greyer: floa
     glaze = 0.54 * first + 0.27 * second + 0.26 * third + 0.20 * crease
     glaze *= (1 + 0.34 * (clouds - 0.5)) * (1.15 - 0.28 * shown.place)
     grey = one.pale * (0.035 + 0.035 * second + 0.06 * third + 0.14 * crease) + greyer * crease
-    return np.asarray(glaze * one.density + grey * GREY, dtype=np.float32)
+    # The shadow of a cream flower is warm, that of a white one violet.
+    own = one.density * (GREY.mean() / one.density.mean())
+    return np.asarray(glaze * one.density + grey * (0.65 * GREY + 0.35 * own), dtype=np.float32)
 
 
 def _settled(body: Field, one: Pigment, where: Field) -> Field:

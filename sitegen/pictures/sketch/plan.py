@@ -8,7 +8,7 @@ from sitegen.pictures.plan import Look, Picture, Rendition, renditions
 from sitegen.pictures.sketch.brief import Brief, Form
 
 # Part of every name: raise it when arranging or painting changes, and every sketch is painted anew.
-_VERSION = 2
+_VERSION = 3
 
 # The paper of each form, in pixels.
 SIZES: dict[Form, tuple[int, int]] = {
