@@ -142,7 +142,7 @@ def event_pages(
     files["figures.json"] = to_json(plain, indent=1) + b"\n"
     # What has moved since an approval stands in a section of its own.
     texts = tuple(text(found) for found in told if found.code != MOVED)
-    around = Around(texts, tuple(files), stand.progress)
+    around = Around(texts, tuple(files), stand.progress, shown.sketches.of, PICTURES)
     view = event_view(priced, worked.picks, worked.totals, order, today, around)
     page = florist_page(desk.EVENT_TEMPLATE, view, view.language, own[desk.THEME])
     files["index.html"] = page.encode()

@@ -226,6 +226,18 @@ class Recorded:
 
 
 @dataclass(frozen=True, slots=True)
+class Sketch:
+    """A piece's sketch, small, with the address of its largest."""
+
+    piece: str
+    src: str
+    large: str
+    width: int
+    height: int
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
 class DeskEvent:
     """The florist's page of one event. `target` is the share to be left, from 0 to 100 as text, or empty.
 
@@ -251,6 +263,7 @@ class DeskEvent:
     since: SinceApproval | None
     notes: tuple[Note, ...]
     pieces: tuple[PieceRow, ...]
+    sketches: tuple[Sketch, ...]
     target: str
     target_said: str
     seasons: tuple[Season, ...]

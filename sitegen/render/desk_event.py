@@ -1,8 +1,8 @@
 """The florist's page of one event: what to do, the sums, what is left, the pieces, the days, her notes."""
 
 import datetime as dt
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
 
 from sitegen.choices.picks import Picks
 from sitegen.choices.totals import Totals
@@ -12,7 +12,7 @@ from sitegen.price.priced import Made, PricedEvent
 from sitegen.render.couple import Link
 from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import full_date, reads_from
-from sitegen.render.desk import Dated, DeskEvent, Note, Warned
+from sitegen.render.desk import Dated, DeskEvent, Note, Sketch, Warned
 from sitegen.render.desk_dates import dates_of
 from sitegen.render.desk_figures import figures_for
 from sitegen.render.desk_left import left_of
@@ -25,16 +25,22 @@ from sitegen.render.desk_since import since_approval
 from sitegen.render.desk_sums import group_shares, left_lines, payment_lines, sum_lines
 from sitegen.render.desk_todo import capital, todo_of
 from sitegen.render.order_message import messages
+from sitegen.render.sketched import Sketched
 from sitegen.render.words import Words
 
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What is known around an event: warnings of one or more lines each, files beside it, how far it came."""
+    """What is known around an event: warnings of one or more lines each, files beside it, how far it came.
+
+    `sketches` are by the ids of pieces, their files in `folder`, an address relative to the page.
+    """
 
     warnings: tuple[str, ...] = ()
     files: tuple[str, ...] = ()
     progress: Progress = DRAFT
+    sketches: Mapping[str, Sketched] = field(default_factory=dict)
+    folder: str = ""
 
 
 _NOTHING_AROUND = Around()
@@ -75,6 +81,7 @@ def event_view(
         since=None if progress.moved is None else since_approval(progress.moved, figures),
         notes=tuple(_notes(priced, picks)),
         pieces=piece_rows(priced, picks, totals, order.sets, figures),
+        sketches=tuple(_sketches(priced, around)),
         target="" if target is None else length(min(1000, int(target * 1000))),
         target_said="" if target is None else figures.rate(target),
         seasons=tuple(seasons(priced, picks, figures)),
@@ -100,6 +107,16 @@ def _links(files: Collection[str], _: Words) -> Iterator[Link]:
         "figures.json": "figures.json",
     }
     return (Link(name, said) for name, said in named.items() if name in files)
+
+
+def _sketches(priced: PricedEvent, around: Around) -> Iterator[Sketch]:
+    """The sketches that stand for pieces, in the order of the proposal."""
+    for piece in priced.pieces:
+        one = around.sketches.get(piece.id, Sketched()).piece
+        if one is not None:
+            large, small = (f"{around.folder}/{one.renditions[at].name}" for at in (0, -1))
+            shown = one.renditions[-1]
+            yield Sketch(piece.file.piece.piece, small, large, shown.width, shown.height, one.alt)
 
 
 def _warned(text: str) -> Warned:

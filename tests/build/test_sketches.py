@@ -52,8 +52,10 @@ def test_each_piece_without_a_photo_shows_its_sketch(sketched: Path) -> None:
     assert html.count("A sketch of the recipe, not the finished piece") == 2
     assert 'alt="Sketch of ' in html
     assert html.count("<picture>") == 2
-    order = (sketched / "out" / "desk" / EVENT / "order.html").read_text("utf-8")
-    assert "A sketch of the recipe, not the finished piece" in order
+    for name in ("order.html", "index.html"):
+        other = (sketched / "out" / "desk" / EVENT / name).read_text("utf-8")
+        assert "A sketch of the recipe, not the finished piece" in other
+        assert other.count('alt="Sketch of ') == 2
 
 
 def test_the_sealed_page_carries_sketches_as_it_does_photos(sketched: Path) -> None:
