@@ -1,14 +1,19 @@
 """Which sketches there are, and what each says to who cannot see it."""
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 import pytest
+from bs4 import BeautifulSoup
 
 from sitegen.pictures.plan import Look
 from sitegen.price.event import price_event
+from sitegen.render.pages import couple_page
+from sitegen.render.proposal import couple_view
 from sitegen.render.sketched import Sketches, picture_of, sketches_of, unpainted, without
 from tests import make
+from tests.render import sample
 
 STEMS = {
     "rose": make.stem("2", name="Garden rose, blush", latin="Rosa", colour="#f8d3c6", bloom="3 in"),
@@ -75,6 +80,24 @@ def test_answers_that_change_what_is_seen_are_sketched_when_asked() -> None:
     found = sketches(piece | {"sketch": "yes"}).of["p1"].answers
     assert set(found) == {(0, 0), (0, 1), (2, 0), (2, 1)}
     assert found[0, 1].alt.startswith("Sketch of Bouquet: 9 Garden rose")
+
+
+def test_an_answer_is_called_by_its_label_and_price_and_not_by_all_that_is_drawn() -> None:
+    """The picture lies in the answer's label, and would else be read out before every choice (WCAG 2.4.6)."""
+    piece = sample.BOUQUETS | {"sketch": "yes"}
+    event = sample.priced(piece)
+    view = couple_view(event, replace(sample.photos(), sketches=sketches_of(event, Look()).of))
+    page = BeautifulSoup(couple_page(view, sample.theme()), "html.parser")
+    drawn = page.select(".answer:has(.seen img)")
+    assert drawn
+    for answer in drawn:
+        named, seen = (answer.select_one(part) for part in ("input[aria-labelledby]", ".seen img"))
+        assert named is not None
+        assert seen is not None
+        parts = [page.find(id=name) for name in str(named["aria-labelledby"]).split()]
+        assert [part["class"] for part in parts if part] == [["name"], ["money"]]
+        assert str(seen["alt"]).startswith("Sketch of ")
+    assert len(page.select("fieldset .caption")) == len(page.select("fieldset:has(.seen img)"))
 
 
 def test_all_answers_are_drawn_at_one_scale_also_beside_a_photo() -> None:
