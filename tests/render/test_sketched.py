@@ -88,7 +88,7 @@ def test_an_answer_is_called_by_its_label_and_price_and_not_by_all_that_is_drawn
     event = sample.priced(piece)
     view = couple_view(event, replace(sample.photos(), sketches=sketches_of(event, Look()).of))
     page = BeautifulSoup(couple_page(view, sample.theme()), "html.parser")
-    drawn = page.select(".answer:has(.seen img)")
+    drawn = page.select(".answer:has(.seen)")
     assert drawn
     for answer in drawn:
         named, seen = (answer.select_one(part) for part in ("input[aria-labelledby]", ".seen img"))
@@ -97,7 +97,7 @@ def test_an_answer_is_called_by_its_label_and_price_and_not_by_all_that_is_drawn
         parts = [page.find(id=name) for name in str(named["aria-labelledby"]).split()]
         assert [part["class"] for part in parts if part] == [["name"], ["money"]]
         assert str(seen["alt"]).startswith("Sketch of ")
-    assert len(page.select("fieldset .caption")) == len(page.select("fieldset:has(.seen img)"))
+    assert len(page.select("fieldset .caption")) == len(page.select("fieldset:has(.seen)"))
 
 
 def test_all_answers_are_drawn_at_one_scale_also_beside_a_photo() -> None:
