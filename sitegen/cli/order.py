@@ -7,7 +7,7 @@ from pathlib import Path
 from sitegen.build.quick import Survey
 from sitegen.cli import commands
 from sitegen.cli.arguments import Commands
-from sitegen.cli.exits import CONTENT, DONE, say, say_json
+from sitegen.cli.exits import CONTENT, DONE, USAGE, Stop, say, say_json
 
 _PAGES = (
     "order.html",
@@ -28,11 +28,19 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
     order.add_argument(
         "--placed", action="store_true", help="record that it was bought; afterwards only changes are ordered"
     )
+    order.add_argument(
+        "--only",
+        metavar="SUPPLIER,…",
+        help="say what it would cost from these suppliers; writes nothing",
+    )
+    order.add_argument("--without", metavar="SUPPLIER,…", help="say what it would cost without these")
     order.set_defaults(command=_order)
 
 
 def _order(options: argparse.Namespace) -> int:
     """Write the order of events; it stands beside the other pages of each."""
+    if options.only or options.without:
+        return _compared(options)
     placed = _placed(options) if options.placed else {}
     found, outcome = commands.built(options)
     if not outcome.ok:
@@ -49,6 +57,15 @@ def _order(options: argparse.Namespace) -> int:
     else:
         _say_printed(printed)
     return DONE
+
+
+def _compared(options: argparse.Namespace) -> int:
+    """Only say what other suppliers would cost: what was written stays as it is."""
+    if options.placed or options.pdf:
+        raise Stop("--only and --without only compare; leave out --placed and --pdf", USAGE)
+    from sitegen.cli.choosing import compare
+
+    return compare(options, commands.survey_of(options))
 
 
 def _placed(options: argparse.Namespace) -> dict[str, object]:

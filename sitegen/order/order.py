@@ -1,7 +1,7 @@
 """The order of one event: what is needed, bought and pulled for its picks, as one value."""
 
 import datetime as dt
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -9,7 +9,7 @@ from sitegen.choices.picks import Picks
 from sitegen.order.buy import buy
 from sitegen.order.held import lacking
 from sitegen.order.lots import Coming, coming, sellers, wants
-from sitegen.order.market import Buyer, Purchases, Thing, Want
+from sitegen.order.market import Buyer, Lot, Purchases, Thing, Want
 from sitegen.order.minimums import Task
 from sitegen.order.need import Need, Portion, need
 from sitegen.order.notes import notes
@@ -126,13 +126,13 @@ def order_of(
     today: dt.date,
     placings: Sequence[Placing] = (),
     buyer: Buyer = buy,
-    among: Collection[str] | None = None,
+    among: Callable[[Lot], bool] | None = None,
 ) -> Order:
     """Order what *portions* of an event take, as it can still come on *today*, at the least cost.
 
     What *placings* bought already stays, and only the rest is ordered, or the too much cancelled; nothing of
     either where the event is over, declined or cancelled. Where lead days leave something without any offer,
-    the whole order is made without them, and says so. *among* names the suppliers to choose from; else it
+    the whole order is made without them, and says so. *among* tells which offers to choose from; else it
     is all of them.
     """
     shared, event = priced.shared, priced.folder.event
@@ -176,8 +176,8 @@ def _together(one: Mapping[str, Fraction], other: Mapping[str, Fraction]) -> dic
     return {**one, **{name: one.get(name, Fraction(0)) + fee for name, fee in other.items()}}
 
 
-def _among(on_sale: Sequence[Coming], suppliers: Collection[str] | None) -> tuple[Coming, ...]:
-    return tuple(one for one in on_sale if suppliers is None or one.lot.supplier in suppliers)
+def _among(on_sale: Sequence[Coming], among: Callable[[Lot], bool] | None) -> tuple[Coming, ...]:
+    return tuple(one for one in on_sale if among is None or among(one.lot))
 
 
 def _late(on_sale: Sequence[Coming], today: dt.date) -> tuple[Thing, ...]:

@@ -90,7 +90,7 @@ class OrderVoice:
 
     def held(self) -> str:
         """List what of the order is taken from stock, each with how much."""
-        return ", ".join(f"{self.held_of(thing)} {self.name(thing)}" for thing in self.order.in_hand)
+        return "; ".join(f"{self.held_of(thing)} {self.name(thing)}" for thing in self.order.in_hand)
 
     def held_of(self, thing: Thing) -> str:
         """Print what of a thing is taken from stock, a length in the unit of its cuts."""

@@ -206,7 +206,7 @@ def test_what_is_in_hand_is_told_and_cut_first() -> None:
         "Silk, ivory · roll 1 of 1, 5 yd",
     ]
     (note,) = page.buying.notes
-    assert note.replace("\u00a0", " ") == "In hand, and not on the list: 7 yd Silk, ivory, 12 Pins."
+    assert note.replace("\u00a0", " ") == "In hand, and not on the list: 7 yd Silk, ivory; 12 Pins."
 
 
 def test_what_is_to_spare_is_bought_above_the_need() -> None:
