@@ -3,14 +3,12 @@
 from collections.abc import Iterator, Mapping
 
 from sitegen.choices.picks import Picks
-from sitegen.pictures.plan import Picture, Rendition
+from sitegen.pictures.plan import Picture
 from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.render.order_card import CardPicture
 from sitegen.render.order_cards import Seen
 from sitegen.render.sketched import Sketched, picture_of
-from sitegen.render.words import Words, words_for
-
-_WIDE, _HIGH = 460, 580  # pixels: 58 by 74 mm at 200 to the inch
+from sitegen.render.words import Words, florist_language, words_for
 
 
 def seen_on_cards(
@@ -21,7 +19,7 @@ def seen_on_cards(
     folder: str,
 ) -> dict[str, Seen]:
     """Give each piece's, by its id. *pictures* are by file name, *folder* is their address from the sheet."""
-    _ = words_for(priced.shared.studio.language)
+    _ = words_for(florist_language(priced.shared.studio.language))
     return {
         piece.id: Seen(
             _picture(piece, pictures, sketches, folder, _), " · ".join(_chosen(piece, pick.answers))
@@ -45,13 +43,8 @@ def _picture(
         "sketch": _("A sketch of the recipe, not the finished piece"),
         "inspiration": _("A direction, not the piece itself"),
     }
-    return CardPicture(f"{folder}/{_sharp(shown).name}", shown.alt, captions[shown.kind])
-
-
-def _sharp(picture: Picture) -> Rendition:
-    """The smallest size that prints sharp, else the largest."""
-    fits = [one for one in picture.renditions if one.width >= _WIDE and one.height >= _HIGH]
-    return fits[-1] if fits else picture.renditions[0]
+    # The JPEG goes into a PDF as it is; a browser unpacks WebP there, to many times its size.
+    return CardPicture(f"{folder}/{shown.fallback.name}", shown.alt, captions[shown.kind])
 
 
 def _chosen(piece: PricedPiece, answers: tuple[int, ...]) -> Iterator[str]:
