@@ -63,7 +63,7 @@ class PieceMaker:
             cautions=cautions(priced, shared, self.event.folder.event.mind, self.voice),
             remarks=tuple(self._remarks(priced)),
             moves=self._moves(priced),
-            set=tuple(self.show(one, "") for one in self._of(priced).each),
+            set=tuple(self.show(one, name) for name, one in self._of(priced).each),
             set_caption=self._sketched(),
         )
 

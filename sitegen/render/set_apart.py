@@ -39,12 +39,16 @@ def _ones(
     """What all have is said once; copies of one recipe stand side by side, and are named together."""
     if dealt.kept:
         yield OneOfSet(voice.words("In all of them"), _stems(dealt.kept, stems, voice, counted=counted))
+    for names, copy in each_named(piece.file.piece, dealt, voice):
+        yield OneOfSet(names, _stems(dealt.copies[copy], stems, voice, counted=counted))
+
+
+def each_named(piece: Piece, dealt: VariedSet, voice: Voice) -> Iterator[tuple[str, int]]:
+    """Say whose each recipe of a set is, and give the index of a copy that has it."""
     copies = range(len(dealt.copies))
     for _key, alike in groupby(copies, key=lambda i: tuple(dealt.copies[i].items())):
         numbers = tuple(alike)
-        names = tuple(_name(piece.file.piece, i, len(copies), voice) for i in numbers)
-        own = _stems(dealt.copies[numbers[0]], stems, voice, counted=counted)
-        yield OneOfSet(voice.listed(names), own)
+        yield voice.listed(tuple(_name(piece, i, len(copies), voice) for i in numbers)), numbers[0]
 
 
 def _stems(bag: Bag, stems: Mapping[str, Stem], voice: Voice, *, counted: bool) -> tuple[str, ...]:

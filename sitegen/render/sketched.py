@@ -1,15 +1,17 @@
 """Sketches of an event's pieces as they are planned: which there are, and what each shows in words."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from sitegen.model.terms import ShowStems
+from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import Look, Picture
 from sitegen.pictures.sketch.brief import Brief
 from sitegen.pictures.sketch.describe import Goods, described
 from sitegen.pictures.sketch.plan import Drawing, draw, sketch
 from sitegen.price.priced import Combination, PricedEvent, PricedPiece
 from sitegen.render.palette import colour_name
+from sitegen.render.set_apart import each_named
 from sitegen.render.voice import Voice, voice_for
 from sitegen.values.bag import Bag
 from sitegen.values.node import place_at
@@ -18,20 +20,27 @@ from sitegen.values.problem import Problem
 At = tuple[int, int]
 """An answer: the index of its choice, and its own."""
 
-_NO_SETS: Mapping[str, Sequence[Bag]] = {}
+_NO_SETS: Mapping[str, VariedSet] = {}
 
 
 @dataclass(frozen=True, slots=True)
 class Sketched:
-    """The sketches of one piece: as we suggest it, with each answer that changes it, and of each of a set."""
+    """The sketches of one piece: as we suggest it, with each answer that changes it, and each of a set.
+
+    Those of a set stand with the names of whose they are.
+    """
 
     piece: Picture | None = None
     answers: Mapping[At, Picture] = field(default_factory=dict)
-    each: tuple[Picture, ...] = ()
+    each: tuple[tuple[str, Picture], ...] = ()
 
     @property
     def all(self) -> tuple[Picture, ...]:
-        return (*((self.piece,) if self.piece else ()), *self.answers.values(), *self.each)
+        return (
+            *((self.piece,) if self.piece else ()),
+            *self.answers.values(),
+            *(one for _name, one in self.each),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,17 +51,17 @@ class Sketches:
     of: Mapping[str, Sketched]
 
 
-def sketches_of(event: PricedEvent, look: Look, sets: Mapping[str, Sequence[Bag]] = _NO_SETS) -> Sketches:
+def sketches_of(event: PricedEvent, look: Look, sets: Mapping[str, VariedSet] = _NO_SETS) -> Sketches:
     """Plan the sketches of *event*.
 
     A piece without a photo of its own gets one; a piece that says `sketch: yes` also one for each answer,
-    and one for each of its set: *sets* gives the recipes of the pieces of those, by the ids of pieces.
+    and one for each of its set: *sets* are those, dealt, by the ids of pieces.
     """
     found: dict[str, Sketched] = {}
     drawings: list[Drawing] = []
     for piece in event.pieces if event.shared.studio.sketch else ():
         voice = voice_for(event.shared.studio.language, event.shared.currency)
-        planned = _Planned(event, piece, look, voice, sets.get(piece.id, ()))
+        planned = _Planned(event, piece, look, voice, sets.get(piece.id))
         if one := planned.sketched():
             found[piece.id] = one
             drawings += planned.drawings
@@ -82,7 +91,7 @@ def without(sketches: Sketches, failed: Collection[Drawing]) -> Sketches:
         id_: Sketched(
             kept(one.piece),
             {at: found for at, found in one.answers.items() if kept(found)},
-            tuple(found for found in one.each if kept(found)),
+            tuple((name, found) for name, found in one.each if kept(found)),
         )
         for id_, one in sketches.of.items()
     }
@@ -104,11 +113,6 @@ def unpainted(event: PricedEvent, planned: Sketches, painted: Sketches) -> Itera
             )
 
 
-def _once(set_: Sequence[Bag]) -> list[Bag]:
-    """Leave out the pieces of a set that are like an earlier one."""
-    return list({tuple(recipe.items()): recipe for recipe in set_}.values())
-
-
 @dataclass(slots=True)
 class _Planned:
     """The sketches of one piece while they are being planned."""
@@ -117,7 +121,7 @@ class _Planned:
     piece: PricedPiece
     look: Look
     voice: Voice
-    set: Sequence[Bag]
+    set: VariedSet | None
     drawings: list[Drawing] = field(default_factory=list)
 
     def sketched(self) -> Sketched | None:
@@ -127,15 +131,20 @@ class _Planned:
             return None
         usual = self.piece.as_suggested
         answers = dict(self._answers()) if piece.sketch else {}
-        copies = _once(self.set) if piece.sketch else ()
+        copies = dict(self._copies(self.set)) if piece.sketch and self.set else {}
         beside = [self._brief(one.made.recipe, one.made.goods) for one in answers.values()]
-        beside += [self._brief(recipe, usual.made.goods) for recipe in copies]
+        beside += [self._brief(recipe, usual.made.goods) for recipe in copies.values()]
         own = self._picture(usual, beside) if usual.made.recipe and not pictured and not copies else None
         return Sketched(
             own,
             {at: self._picture(one, beside) for at, one in answers.items()},
-            tuple(self._each(n, recipe, beside) for n, recipe in enumerate(copies, 1)),
+            tuple((name, self._each(name, recipe, beside)) for name, recipe in copies.items()),
         )
+
+    def _copies(self, dealt: VariedSet) -> Iterator[tuple[str, Bag]]:
+        """The recipes of a set, by whose they are."""
+        for name, copy in each_named(self.piece.file.piece, dealt, self.voice):
+            yield name, dealt.stems(copy)
 
     def _answers(self) -> Iterator[tuple[At, Combination]]:
         """Each answer of each choice that changes what is drawn, the others as we suggest."""
@@ -155,8 +164,8 @@ class _Planned:
         title, made = self.piece.file.piece.piece, one.made
         return self._drawn(self._brief(made.recipe, made.goods), self._alt(title, made.recipe), beside)
 
-    def _each(self, n: int, recipe: Bag, beside: list[Brief]) -> Picture:
-        title = self.voice.words("{piece}, number {n}", piece=self.piece.file.piece.piece, n=n)
+    def _each(self, name: str, recipe: Bag, beside: list[Brief]) -> Picture:
+        title = f"{self.piece.file.piece.piece}, {name}"
         goods = self.piece.as_suggested.made.goods
         return self._drawn(self._brief(recipe, goods), self._alt(title, recipe), beside)
 

@@ -7,11 +7,14 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup
 
+from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import Look
 from sitegen.price.event import price_event
 from sitegen.render.pages import couple_page
 from sitegen.render.proposal import couple_view
 from sitegen.render.sketched import Sketches, picture_of, sketches_of, unpainted, without
+from sitegen.varied.asked import Asked
+from sitegen.varied.deal import deal
 from tests import make
 from tests.render import sample
 
@@ -112,12 +115,13 @@ def test_all_answers_are_drawn_at_one_scale_also_beside_a_photo() -> None:
 
 def test_each_of_a_set_is_sketched_when_asked_and_those_alike_once() -> None:
     shared = make.shared(stems=STEMS, goods=GOODS)
-    piece = PIECE | {"quantity": "3", "sketch": "yes", "varied": {}}
-    sets = {"p1": [{"rose": Fraction(2)}, {"rose": Fraction(2)}, {"wine": Fraction(3)}]}
+    piece = PIECE | {"quantity": "3", "sketch": "yes", "varied": {}, "wearers": ["Bea", "Cleo", "Em"]}
+    copies = ({"wine": Fraction(2)}, {"wine": Fraction(2)}, {"olive": Fraction(3)})
+    sets = {"p1": VariedSet({"rose": Fraction(1)}, copies, deal(Asked(3, ())))}
     found = sketches_of(price_event(shared, make.event(piece)), Look(), sets)
-    assert [one.alt for one in found.of["p1"].each] == [
-        "Sketch of Bouquet, number 1: 2 Garden rose, blush",
-        "Sketch of Bouquet, number 2: 3 Ranunculus, wine",
+    assert [(name, one.alt) for name, one in found.of["p1"].each] == [
+        ("Bea and Cleo", "Sketch of Bouquet, Bea and Cleo: 1 Garden rose, blush; 2 Ranunculus, wine"),
+        ("Em", "Sketch of Bouquet, Em: 1 Garden rose, blush; 3 Olive"),
     ]
     assert found.of["p1"].piece is None
     assert {len(one.others) for one in found.drawings} == {1}
