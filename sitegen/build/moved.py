@@ -8,7 +8,7 @@ from sitegen.choices.totals import totals
 from sitegen.order.order import portions
 from sitegen.price.priced import PricedEvent
 from sitegen.records.agreed import Approved
-from sitegen.records.difference import matched
+from sitegen.records.difference import difference, matched
 from sitegen.records.restored import gone
 from sitegen.records.snapshot import Snapshot
 from sitegen.records.snapshot import portions as frozen_portions
@@ -34,9 +34,13 @@ def moved(agreed: Approved, was: Snapshot, now: Snapshot, content: PricedEvent) 
     sums = totals(was.shown.table, picks)
     before_tax = sums.total - sum(sums.tax)
     same = _same(was, now)
+    follow = {
+        change.label or "Discount" for change in difference(was.shown, now.shown).sums if not change.terms
+    }
     moves = [
         Move(row.name, row.what, -_more(then, today, same.get(row.piece, ""), money))
         for row in studio_changes(was, now).rows
+        if row.piece or row.name not in follow
     ]
     moves += [Move(name, "no longer in the catalogue", 0) for name in gone(was, content.shared)]
     return Moved(

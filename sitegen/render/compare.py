@@ -7,8 +7,8 @@ from fractions import Fraction
 from sitegen.records.change import Step
 from sitegen.records.difference import difference, matched, sums_of
 from sitegen.records.snapshot import Snapshot, index_of, material_cost, opened
-from sitegen.render.changes import tell, voice_of
-from sitegen.render.voice import Voice
+from sitegen.render.changes import tell
+from sitegen.render.voice import Voice, florist_voice
 from sitegen.values.money import Currency
 
 
@@ -47,7 +47,7 @@ def studio_changes(was: Snapshot, now: Snapshot) -> StudioChanges:
     """Give all that changed between two snapshots, also where no couple could see it."""
     before, after = sums_of(was.shown), sums_of(now.shown)
     return StudioChanges(
-        rows=tuple(_rows(was, now, voice_of(now.shown))),
+        rows=tuple(_rows(was, now, florist_voice(now.shown.language, _money(now)))),
         total=Step(before.total, after.total),
         before_tax=Step(before.total - sum(before.tax), after.total - sum(after.tax)),
         cost=Step(_cost(was, range(len(was.kept.pieces))), _cost(now, range(len(now.kept.pieces)))),
@@ -57,7 +57,11 @@ def studio_changes(was: Snapshot, now: Snapshot) -> StudioChanges:
 def _cost(of: Snapshot, pieces: Sequence[int]) -> int:
     """Rounded once, in smallest units."""
     exact = sum((material_cost(of, at) for at in pieces), Fraction(0))
-    return Currency(of.shown.currency, of.shown.table.digits).units(exact)
+    return _money(of).units(exact)
+
+
+def _money(of: Snapshot) -> Currency:
+    return Currency(of.shown.currency, of.shown.table.digits)
 
 
 def _rows(was: Snapshot, now: Snapshot, voice: Voice) -> Iterator[StudioRow]:

@@ -256,6 +256,7 @@ class DeskEvent:
     links: tuple[Link, ...]
     todo: tuple[Todo, ...]
     warnings: tuple[Warned, ...]
+    agreed: bool
     sums: tuple[Line, ...]
     shares: tuple[GroupShare, ...]
     left: tuple[Line, ...]

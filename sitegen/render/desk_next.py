@@ -82,6 +82,8 @@ def next_step(stage: str, kind: str, event: str, _: Words, *, current: bool = Tr
         return _("your approval"), approve_command(event)
     if kind == "payment":
         return _("their payment"), build_command(event)
+    if kind == "changes":
+        return _("their last changes"), build_command(event)
     if kind == "delivery":
         return _("the delivery"), order_command(event)
     return _("the order") if kind == "order" else _("the sheets, to print"), order_command(event)

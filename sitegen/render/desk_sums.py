@@ -52,13 +52,13 @@ def _budget(priced: PricedEvent, totals: Totals, figures: Figures) -> Iterator[L
         yield Line(_("over it") if over > 0 else _("under it"), figures.amount(abs(over)), "note")
 
 
-def left_lines(left: Left, order: Order, figures: Figures) -> tuple[Line, ...]:
+def left_lines(left: Left, order: Order, figures: Figures, *, agreed: bool) -> tuple[Line, ...]:
     """What the order takes of the proposal, then what the hands take where the crew's pay is known."""
     _, amount = figures.voice.words, figures.amount
     suppliers = _.plural("Deliveries, {n} supplier", "Deliveries, {n} suppliers", len(order.deliveries))
     kept = f"{amount(left.after_materials)} · {figures.share(left.after_materials, left.before_tax)}"
     return (
-        Line(_("Proposal, before tax"), amount(left.before_tax)),
+        Line(_("Agreed, before tax") if agreed else _("Proposal, before tax"), amount(left.before_tax)),
         Line(_("Stems"), amount(-left.stems)),
         Line(_("Hard goods"), amount(-left.goods)),
         Line(suppliers, amount(-left.deliveries)),

@@ -231,6 +231,7 @@ def test_a_name_with_spaces_is_one_word_for_the_shell() -> None:
         ("sent", "payment", False, "what changed, to send", "send"),
         ("answered", "order", True, "your approval", "approve"),
         ("approved", "payment", True, "their payment", "build"),
+        ("approved", "changes", True, "their last changes", "build"),
         ("approved", "order", False, "the order", "order"),
         ("approved", "delivery", True, "the delivery", "order"),
         ("approved", "day", True, "the sheets, to print", "order"),
