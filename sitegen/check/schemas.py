@@ -13,6 +13,7 @@ from sitegen.model.catalogue import Good, InHand, Stem, Supplier
 from sitegen.model.event import Event
 from sitegen.model.fields import Shape
 from sitegen.model.piece import Piece
+from sitegen.model.publish import Publish
 from sitegen.model.terms import Studio
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -20,6 +21,7 @@ _ONE: dict[str, tuple[type[Shape], str]] = {
     "studio": (Studio, "studio.md, front matter"),
     "event": (Event, "event.md, front matter"),
     "piece": (Piece, "a piece, front matter"),
+    "publish": (Publish, "publish.yaml"),
 }
 _MANY: dict[str, tuple[type[Shape], str]] = {
     "stems": (Stem, "stems.yaml"),

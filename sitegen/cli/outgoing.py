@@ -17,12 +17,13 @@ from sitegen.build.settings import Settings
 from sitegen.check.shared import check_shared
 from sitegen.cli.exits import CONTENT, OUTSIDE, USAGE, Stop, say
 from sitegen.cli.progress import watched
+from sitegen.model.publish import S3, Sftp
 from sitegen.pictures.memo import Memo
 from sitegen.publish.address import Address
 from sitegen.publish.credentials import WHERE, Lookup, lookup, s3_login, sftp_login
 from sitegen.publish.folder import FolderHost, kept_in_history
 from sitegen.publish.host import Host
-from sitegen.publish.settings import S3, PublishSettings, Sftp, read_settings
+from sitegen.publish.settings import PublishSettings, read_settings
 from sitegen.publish.site import SealedSite
 from sitegen.publish.way import Way
 from sitegen.report import finding, whole

@@ -21,10 +21,10 @@ from botocore.exceptions import (
     SSLError,
 )
 
+from sitegen.model.publish import S3
 from sitegen.publish.credentials import S3Login
 from sitegen.publish.fault import Fault
 from sitegen.publish.host import Entry, caching, media
-from sitegen.publish.settings import S3
 
 _SECONDS = 30
 _FULL = {"QuotaExceeded", "EntityTooLarge", "StorageFull", "XMinioStorageFull", "InsufficientStorage"}

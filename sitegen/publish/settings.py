@@ -4,13 +4,12 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
-from typing import Literal
 from urllib.parse import urlsplit
 
 from sitegen.check.shape import shape
 from sitegen.load.nodes import read
 from sitegen.load.tree import File, source_of
-from sitegen.model.fields import PositiveWhole, Shape, Text
+from sitegen.model.publish import S3, Publish, Sftp
 from sitegen.publish.planted import masked, secrets_in
 from sitegen.values.node import ABSENT, Map, Path, node_at, place_at
 from sitegen.values.number import shorten
@@ -19,39 +18,6 @@ from sitegen.values.problem import Problem, has_errors
 _WHY = "The sealed site is sent to where these lines say, and couples open it there."
 _FINGERPRINT = re.compile(r"SHA256:[A-Za-z0-9+/]{43}=?")
 _LOOPBACK = {"127.0.0.1", "localhost", "::1"}
-
-
-class Sftp(Shape):
-    """A folder reached by SFTP; *host_key* is the fingerprint its host must show, or several with blanks."""
-
-    host: Text
-    port: PositiveWhole = 22
-    user: Text
-    path: Text
-    host_key: Text | None = None
-
-    @property
-    def fingerprints(self) -> tuple[str, ...]:
-        return tuple(part.rstrip("=") for part in (self.host_key or "").split())
-
-
-class S3(Shape):
-    """A bucket of S3-compatible storage; without *endpoint* the region's own."""
-
-    bucket: Text
-    endpoint: Text | None = None
-    region: Text | None = None
-    prefix: Text | None = None
-
-
-class Publish(Shape):
-    """publish.yaml as it is written."""
-
-    to: Literal["folder", "sftp", "s3"] = "folder"
-    folder: Text | None = None
-    address: Text | None = None
-    sftp: Sftp | None = None
-    s3: S3 | None = None
 
 
 @dataclass(frozen=True, slots=True)

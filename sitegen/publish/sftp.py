@@ -16,10 +16,10 @@ from paramiko.ssh_exception import (
     SSHException,
 )
 
+from sitegen.model.publish import Sftp
 from sitegen.publish.credentials import SftpLogin
 from sitegen.publish.fault import Fault, os_fault
 from sitegen.publish.host import Entry, part
-from sitegen.publish.settings import Sftp
 
 _SECONDS = 30
 # Whatever paramiko has to say is said by our own faults; its log would go to the terminal.

@@ -1,5 +1,6 @@
 """The JSON Schemas, against the published language of schemas (jsonschema's own copy of draft 2020-12) and the demo."""
 
+import re
 import warnings
 from functools import cache
 from pathlib import Path
@@ -52,7 +53,7 @@ def test_each_kind_of_file_has_a_schema_of_the_draft() -> None:
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         made = schemas()
-    assert set(made) == {f"{name}.schema.json" for name in (*KINDS, *RECORDS)}
+    assert set(made) == {f"{name}.schema.json" for name in (*KINDS, *RECORDS, "publish")}
     for schema in made.values():
         Draft202012Validator.check_schema(schema)
         assert schema["$schema"] == DRAFT == Draft202012Validator.META_SCHEMA["$id"]
@@ -137,3 +138,17 @@ def _node(lines: list[str]) -> Any:
     node, problems = read(Source("piece.md", "\n".join(lines)))
     assert node is not None, problems
     return node
+
+
+def test_where_the_site_goes_has_a_schema_too() -> None:
+    """The demo has no publish.yaml; here is the README's."""
+    readme = (DEMO.parent / "README.md").read_text(encoding="utf-8")
+    text = re.search(r"```yaml\n(to: sftp.*?)```", readme, re.DOTALL)
+    assert text
+    node, problems = read(Source("publish.yaml", text[1]))
+    assert node is not None, problems
+    written = plain(node)
+    assert _validator("publish").is_valid(written)
+    assert isinstance(written, dict)
+    for more in ({"pasword": "x"}, {"to": "ftp"}, {"sftp": {"host": "files.flowers.example"}}):
+        assert not _validator("publish").is_valid({**written, **more}), more

@@ -6,11 +6,12 @@ A place is `folder`, or `sftp:PORT:FINGERPRINT`, or `s3:ENDPOINT:BUCKET`.
 from pathlib import Path
 
 from sitegen.cli import outgoing
+from sitegen.model.publish import S3, Sftp
 from sitegen.publish.credentials import S3Login, SftpLogin
 from sitegen.publish.folder import FolderHost
 from sitegen.publish.host import Host
 from sitegen.publish.s3 import S3Host
-from sitegen.publish.settings import S3, PublishSettings, Sftp
+from sitegen.publish.settings import PublishSettings
 from sitegen.publish.sftp import SftpHost
 from sitegen.publish.site import SealedSite
 from tests.publish.hosts import killing

@@ -13,12 +13,12 @@ from typing import Any
 import paramiko
 import pytest
 
+from sitegen.model.publish import Sftp
 from sitegen.publish import atomic
 from sitegen.publish.credentials import SftpLogin
 from sitegen.publish.folder import FolderHost
 from sitegen.publish.host import Host
 from sitegen.publish.plan import GRACE
-from sitegen.publish.settings import Sftp
 from sitegen.publish.sftp import SftpHost
 from sitegen.publish.withdraw import withdraw
 from tests.publish.hosts import Memory

@@ -9,12 +9,12 @@ import boto3
 import pytest
 from mypy_boto3_s3 import S3Client
 
+from sitegen.model.publish import S3
 from sitegen.publish.credentials import S3Login, lookup, s3_login
 from sitegen.publish.fault import Kind, Stopped
 from sitegen.publish.host import Entry
 from sitegen.publish.run import Published, publish
 from sitegen.publish.s3 import S3Host
-from sitegen.publish.settings import S3
 from sitegen.publish.withdraw import Withdrawn, withdraw
 from tests.publish.sites import (
     NOTICE,

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from sitegen.load.tree import File
-from sitegen.publish.settings import S3, PublishSettings, Sftp, read_settings
+from sitegen.model.publish import S3, Sftp
+from sitegen.publish.settings import PublishSettings, read_settings
 from sitegen.report import finding
 from sitegen.values.problem import Problem
 

@@ -9,12 +9,12 @@ from typing import Any
 import paramiko
 import pytest
 
+from sitegen.model.publish import Sftp
 from sitegen.publish import sftp as adapter
 from sitegen.publish.credentials import SftpLogin, lookup, sftp_login
 from sitegen.publish.fault import Fault, Stopped
 from sitegen.publish.host import Entry
 from sitegen.publish.run import Published, publish
-from sitegen.publish.settings import Sftp
 from sitegen.publish.sftp import SftpHost
 from sitegen.publish.withdraw import Withdrawn, withdraw
 from tests.publish.sftp_rig import PASSWORD, USER, Rig, sftp_rig
