@@ -9,11 +9,11 @@ from pathlib import Path
 from sitegen.build.sealed import key_store
 from sitegen.build.settings import Settings
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, USAGE, Stop, say, say_json
-from sitegen.publish import atomic
 from sitegen.seal.backup import TAKEN, Arrival, Verdict, arrivals, take_in, unpacked
 from sitegen.seal.failure import Failure
 from sitegen.seal.saved import back_up, note_backup
 from sitegen.seal.store import KeyFault
+from sitegen.values import atomic
 
 _SAID = {
     Verdict.NEW: "taken in",

@@ -6,9 +6,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from sitegen.publish import atomic
 from sitegen.publish.fault import os_fault
 from sitegen.publish.host import Entry
+from sitegen.values import atomic
 
 
 @dataclass(frozen=True, slots=True)

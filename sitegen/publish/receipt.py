@@ -11,8 +11,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from sitegen.publish import atomic
 from sitegen.publish.fault import Fault, os_fault
+from sitegen.values import atomic
 
 _FORMAT = 1
 

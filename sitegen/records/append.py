@@ -10,6 +10,7 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from sitegen.records.journal import Journal, Record, listed, number_of, record_bytes, sealed
+from sitegen.values import atomic
 from sitegen.values.problem import has_errors
 
 _SECONDS = 20
@@ -50,18 +51,11 @@ def _write(journal: Journal, record: Record) -> None:
         raise Overtaken(f"another run has written to {journal.shown}")
     beside = journal.folder / f".{record.name}.part"
     try:
-        _put(beside, record_bytes(record))
+        atomic.write(beside, record_bytes(record), fresh=True)
         _place(beside, journal.folder / record.name)
     finally:
         beside.unlink(missing_ok=True)
-    _flush(journal.folder)
-
-
-def _put(beside: Path, data: bytes) -> None:
-    with beside.open("xb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
+    atomic.flush_folder(journal.folder)
 
 
 def _place(beside: Path, target: Path) -> None:
@@ -78,21 +72,10 @@ def _place(beside: Path, target: Path) -> None:
 def _make_folder(folder: Path) -> None:
     if not folder.is_dir():
         folder.mkdir(exist_ok=True)
-        _flush(folder.parent)
+        atomic.flush_folder(folder.parent)
 
 
 def _clear(folder: Path) -> None:
     """Take away what a killed run left beside."""
     for left_over in folder.glob(".*.part"):
         left_over.unlink(missing_ok=True)
-
-
-def _flush(folder: Path) -> None:
-    """Make names in *folder* outlast a power cut, where the system lets a folder be flushed."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

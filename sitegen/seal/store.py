@@ -16,6 +16,7 @@ from typing import Any
 
 from sitegen.seal.keys import Secrets, new_secrets
 from sitegen.seal.plain import from_plain, is_newer, to_plain
+from sitegen.values import atomic
 
 _ENDING = ".json"
 
@@ -152,15 +153,6 @@ def written(store: Store, name: str, data: Any) -> Iterator[Path]:
             stream.flush()
             os.fsync(stream.fileno())
         yield beside
-        _flush(store.folder)
+        atomic.flush_folder(store.folder)
     finally:
         beside.unlink(missing_ok=True)
-
-
-def _flush(folder: Path) -> None:
-    """Make a new name in *folder* last through a power cut."""
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -8,10 +8,10 @@ from typing import get_args
 
 import pytest
 
-from sitegen.publish import atomic
 from sitegen.publish.fault import _SENTENCES, Fault, Kind, Stopped, os_fault, stopped
 from sitegen.publish.folder import FolderHost
 from sitegen.publish.run import Published, publish
+from sitegen.values import atomic
 from tests.publish.hosts import failing, noting
 from tests.publish.sites import (
     PID,

@@ -14,13 +14,13 @@ import paramiko
 import pytest
 
 from sitegen.model.publish import Sftp
-from sitegen.publish import atomic
 from sitegen.publish.credentials import SftpLogin
 from sitegen.publish.folder import FolderHost
 from sitegen.publish.host import Host
 from sitegen.publish.plan import GRACE
 from sitegen.publish.sftp import SftpHost
 from sitegen.publish.withdraw import withdraw
+from sitegen.values import atomic
 from tests.publish.hosts import Memory
 from tests.publish.sftp_rig import PASSWORD, USER, Rig
 from tests.publish.sites import (

@@ -1,4 +1,4 @@
-"""One file in another's place on this computer: cut off at any time, the old or the new one is there."""
+"""Files that last: cut off at any time, the old one or the new one is there, whole."""
 
 import os
 from pathlib import Path
@@ -12,9 +12,9 @@ def put(path: Path, data: bytes) -> None:
     flush_folder(path.parent)
 
 
-def write(path: Path, data: bytes) -> None:
-    """Write a file down to the disk."""
-    with path.open("wb") as file:
+def write(path: Path, data: bytes, *, fresh: bool = False) -> None:
+    """Write a file down to the disk; with *fresh* only where there is none. Raises OSError."""
+    with path.open("xb" if fresh else "wb") as file:
         file.write(data)
         file.flush()
         os.fsync(file.fileno())
@@ -25,7 +25,7 @@ def rename(path: Path, target: Path) -> None:
 
 
 def flush_folder(folder: Path) -> None:
-    """Make renames in *folder* outlast a power cut, where the system lets a folder be flushed."""
+    """Make names in *folder* outlast a power cut, where the system lets a folder be flushed."""
     if os.name != "posix":
         return
     handle = os.open(folder, os.O_RDONLY)
