@@ -24,7 +24,7 @@ from sitegen.order.shelf import stamp
 from sitegen.pictures.make import make
 from sitegen.pictures.memo import open_memo, save_memo
 from sitegen.pictures.sketch.make import make_sketches
-from sitegen.pictures.store import Store
+from sitegen.pictures.store import Store, missing
 from sitegen.render import shell
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_index import DeskRow, row_from_json, row_to_json
@@ -129,9 +129,9 @@ def _write(run: Run, worked: Worked, theme: Theme, shots: Shots, told: tuple[Fin
     rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, standing=standing)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
+    if run.settings.one_file or missing(run.store, shots.renditions):
+        run.shown[event] = (worked, theme, shots)  # the rest is not kept: hundreds would fill the memory
     pictures = tuple(sorted({f"pictures/{one.name}" for one in shots.renditions}))
-    if pictures or run.settings.one_file:  # the rest is not kept: hundreds of events would fill the memory
-        run.shown[event] = (worked, theme, shots)
     files = tuple(f"{event}/{name}" for name in rendered.files)
     key, secrets = run.found.keys[event], keys.secret_stamp(run.settings, event)
     row = row_to_json(rendered.row)

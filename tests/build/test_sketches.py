@@ -1,12 +1,14 @@
 """Sketches on their way through a build: painted once, painted anew only where the recipe or a colour is new."""
 
 import shutil
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
 
+from sitegen.pictures.sketch.make import make_sketches
 from sitegen.pictures.sketch.plan import Drawing
+from sitegen.pictures.store import Store
 from sitegen.seal.opening import Opened, open_photo
 from tests.build.test_sealed_build import opened
 from tests.running import sitegen
@@ -90,10 +92,11 @@ def test_without_sketches_nothing_is_painted(home: Path) -> None:
 
 
 def test_a_sketch_that_fails_takes_nothing_with_it(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def none_painted(drawings: Collection[Drawing], *_: object) -> frozenset[Drawing]:
-        return frozenset(list(drawings)[:1])
+    def all_but_one(drawings: Sequence[Drawing], store: Store, *_: object) -> frozenset[Drawing]:
+        return make_sketches(drawings[1:], store) | {drawings[0]}
 
-    monkeypatch.setattr("sitegen.build.run.make_sketches", none_painted)
+    monkeypatch.setattr("sitegen.build.run.make_sketches", all_but_one)
+    shutil.rmtree(home / ".sitegen" / "cache" / "pictures")
     replace(home / "content" / "studio.md", "paper: letter", "paper: a4")
     done = sitegen(home, "build")
     assert done.returncode == 0, done.stderr
