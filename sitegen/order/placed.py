@@ -52,10 +52,11 @@ class Bought:
 
     def without(self, packs: int) -> "Bought":
         """Give what is left of it when so many packs are cancelled; fewer may cost more each."""
-        size, left = self.size * packs, self.packs - packs
-        cost = self.cost * (self.amount - size) / self.amount
+        size, left, lot = self.size * packs, self.packs - packs, self.lot()
         if self.whole:
-            cost = self.lot().price_at(left) * left
+            cost = lot.price_at(left) * left
+        else:  # what others have of it stays, and may differ by a cent from so many packs
+            cost = max(self.cost - lot.price_at(self.packs) * packs, Fraction(0))
         return replace(self, packs=left, amount=self.amount - size, cost=cost)
 
 
@@ -93,14 +94,23 @@ class Fee:
 class Placed:
     """The body of a record: what was bought and cancelled on its day, and the need that is covered since.
 
-    `together` names the events that were bought for as one, this one among them.
+    `together` holds what was recorded of the other events that were bought for as one: a run that was killed
+    between two of them can be brought to its end.
     """
 
     rows: tuple[Bought, ...]
     cancelled: tuple[Cancelled, ...] = ()
     fees: tuple[Fee, ...] = ()
     covers: tuple[Covered, ...] = ()
-    together: tuple[str, ...] = ()
+    together: tuple["Other", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Other:
+    """What was placed on the same day of another event."""
+
+    event: str
+    placed: Placed
 
 
 @dataclass(frozen=True, slots=True)

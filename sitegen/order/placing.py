@@ -1,11 +1,15 @@
 """From an order as it stands to the record that it was placed."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+from dataclasses import replace
 
+from sitegen.model.content import Shared
+from sitegen.order.buy import Thing
 from sitegen.order.held import counted
 from sitegen.order.order import Order
-from sitegen.order.placed import Bought, Cancelled, Covered, Fee, Placed
+from sitegen.order.placed import Bought, Cancelled, Covered, Fee, Other, Placed
 from sitegen.order.row import Row
+from sitegen.order.together import Together
 from sitegen.values.length import Length
 
 
@@ -17,16 +21,48 @@ def placed_now(order: Order) -> Placed | None:
     fees = [Fee(name, fee) for name, fee in order.added_fees.items()]
     fees += [Fee(name, -fee) for name, fee in before.waived.items() if fee]
     return Placed(
-        rows=tuple(bought(order, row) for row in order.added),
-        cancelled=tuple(Cancelled(one.holding.placing, one.holding.row, one.packs) for one in before.gone),
+        rows=tuple(bought(order.priced.shared, row) for row in order.added),
+        cancelled=_cancelled(order),
         fees=tuple(fees),
         covers=tuple(_covers(order)),
     )
 
 
-def bought(order: Order, row: Row) -> Bought:
-    """Write down a row with all that is known of its lot today."""
-    shared, lot = order.priced.shared, row.bought.lot
+def placed_together(made: Together) -> dict[int, Placed]:
+    """Give what placing an order for several records of each event, by its index: its own part, to the cent.
+
+    Of an event of which there is nothing to add or to cancel, nothing is recorded.
+    """
+    alone = {i: one for i in range(len(made.orders)) if (one := _part(made, i))}
+    ids = [order.priced.folder.id for order in made.orders]
+    return {
+        i: replace(own, together=tuple(Other(ids[j], other) for j, other in alone.items() if j != i))
+        for i, own in alone.items()
+    }
+
+
+def _part(made: Together, event: int) -> Placed | None:
+    order, mine = made.orders[event], [one for one in made.rows if event in one.parts]
+    rows = [replace(one.row, part=one.parts[event]) for one in mine if one.parts[event].amount]
+    if not rows and not order.before.cancelled:
+        return None
+    fees = [Fee(name, fee) for name, fee in made.fee_parts[event].items()]
+    fees += [Fee(name, -fee) for name, fee in order.before.waived.items() if fee]
+    return Placed(
+        rows=tuple(bought(made.shared, row) for row in rows),
+        cancelled=_cancelled(order),
+        fees=tuple(fees),
+        covers=tuple(_covers(order, made.missing)),
+    )
+
+
+def _cancelled(order: Order) -> tuple[Cancelled, ...]:
+    return tuple(Cancelled(one.holding.placing, one.holding.row, one.packs) for one in order.before.gone)
+
+
+def bought(shared: Shared, row: Row) -> Bought:
+    """Write down a row with all that the catalogue in which it stands knows of its lot."""
+    lot = row.bought.lot
     length: Length | None = None
     about = False
     if row.thing.kind == "stem":
@@ -57,8 +93,8 @@ def bought(order: Order, row: Row) -> Bought:
     )
 
 
-def _covers(order: Order) -> Iterable[Covered]:
+def _covers(order: Order, missing: Collection[Thing] | None = None) -> Iterable[Covered]:
     """All that is wanted is covered from now on, but what nobody sells."""
     for want in order.wanted:
-        if want.thing not in order.missing:
+        if want.thing not in (order.missing if missing is None else missing):
             yield Covered(want.thing.kind, want.thing.id, want.amount, counted(want.cuts))

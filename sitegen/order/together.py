@@ -30,11 +30,13 @@ class Joint:
 class Together:
     """What is to be bought for several events as one, beside all that was placed. Private, whole.
 
-    `orders` are each event's own. Money is in whole units of the currency; every part is of whole smallest
-    units, and all of them add up to the cost. `fee_parts` are each event's part of `fees`.
+    `orders` are each event's own, `shared` is the catalogue for all of them. Money is in whole units of the
+    currency; every part is of whole smallest units, and all of them add up to the cost. `fee_parts` are each
+    event's part of `fees`.
     """
 
     orders: tuple[Order, ...]
+    shared: Shared
     rows: tuple[Joint, ...]
     fees: Mapping[str, Fraction]
     fee_parts: tuple[Mapping[str, Fraction], ...]
@@ -122,6 +124,7 @@ def _shared_out(asked: Asked, best: _Bought) -> Together:
     keys = {group.key: group.thing for group in best.groups}
     return Together(
         orders=asked.orders,
+        shared=asked.shared,
         rows=rows,
         fees=of_fees,
         fee_parts=_fee_parts(money, len(asked.orders), rows, of_fees),

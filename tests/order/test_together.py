@@ -15,9 +15,14 @@ from sitegen.choices.table import table
 from sitegen.model.catalogue import Supplier
 from sitegen.model.content import Shared
 from sitegen.order.buy import Thing
+from sitegen.order.joint import joint_order
+from sitegen.order.joint_figures import joint_figures
 from sitegen.order.order import Order, order
+from sitegen.order.placed import Placed, Placing
+from sitegen.order.placing import placed_together
 from sitegen.order.together import Together, together
 from sitegen.price.event import price_event
+from sitegen.records.plain import plain, restore
 from tests import make
 from tests.make import Raw
 
@@ -37,9 +42,9 @@ def rose(*offers: tuple[str, str, str], **more: Any) -> Raw:
     return {**make.stem("1"), "offers": listed, **more}
 
 
-def ordered(shared: Shared, day: str, *pieces: Raw) -> Order:
+def ordered(shared: Shared, day: str, *pieces: Raw, placings: Sequence[Placing] = ()) -> Order:
     priced = price_event(shared, make.event(*pieces, day=day))
-    return order(priced, usual_picks(table(priced)), MAY)
+    return order(priced, usual_picks(table(priced)), MAY, placings)
 
 
 def bowls(quantity: int, **recipe: str) -> Raw:
@@ -124,6 +129,49 @@ def test_what_nobody_sells_is_named_once() -> None:
     bare = replace(shared, stems={})
     made = together(both, bare, MAY)
     assert (made.missing, made.rows) == ((Thing("stem", "rose"),), ())
+
+
+def test_what_was_placed_together_is_held_against_each_events_own_need() -> None:
+    # 27.5 and 27.5 are 55 in all, though each alone rounds up to 28: neither asks for the one that is not there.
+    shared = studio(
+        {"rose": rose(("farm", "5", "10"), loss="10%"), "olive": rose(("field", "10", "7"))},
+        field={"delivery": "9.99"},
+    )
+    pieces = [bowls(1, rose="25", olive="4"), bowls(1, rose="25")]
+    both = [ordered(shared, day, one) for day, one in zip((FRIDAY, SATURDAY), pieces, strict=True)]
+    made = together(both, shared, MAY)
+    bodies = placed_together(made)
+    first, second = ((Placing(MAY, restore(Placed, plain(bodies[i]))),) for i in (0, 1))
+    assert [other.event for other in first[0].body.together] == [both[1].priced.folder.id]
+    own = (
+        ordered(shared, FRIDAY, pieces[0], placings=first),
+        ordered(shared, SATURDAY, pieces[1], placings=second),
+    )
+    assert [(one.added, one.before.cancelled) for one in own] == [((), ()), ((), ())]
+    assert [one.cost for one in own] == [made.cost_of(0), made.cost_of(1)]
+    again = together(own, shared, MAY)
+    assert (again.rows, again.fees) == ((), {})
+    whole = joint_order(again)
+    assert (whole.cost, whole.added) == (made.cost, ())
+    assert [[row.packs, row.amount, row.cost] for row in whole.before.rows] == [[11, 55, 110], [1, 10, 7]]
+    more = ordered(shared, SATURDAY, bowls(1, rose="30"), placings=second)  # 33 instead of 28
+    assert [(row.thing.id, row.bought.packs) for row in more.added] == [("rose", 1)]
+    less = ordered(shared, FRIDAY, bowls(1, olive="4"), placings=first)  # of its 28, five whole bunches
+    assert [(row.thing.id, row.bought.packs) for row in less.before.cancelled] == [("rose", 5)]
+    assert less.cost + own[1].cost == made.cost - 50
+
+
+def test_the_whole_order_reads_as_one() -> None:
+    shared = studio({"rose": rose(("farm", "5", "10"), loss="10%")})
+    both = [ordered(shared, day, bowls(2, rose="5")) for day in (FRIDAY, SATURDAY)]
+    made = together(both, shared, MAY)
+    whole = joint_order(made)
+    figures = joint_figures(made, whole)
+    assert figures["order"]["need"] == {"rose": 22}
+    assert (figures["order"]["cost"], figures["apart"]) == ("50.00", "60.00")
+    assert [one["cost"] for one in figures["events"]] == ["25.00", "25.00"]
+    assert [len(whole.portions), len(whole.priced.pieces)] == [2, 2]
+    assert len({portion.id for portion in whole.portions}) == 2
 
 
 PRICES = st.integers(1, 400).map(lambda n: f"{n / 100:.2f}")
