@@ -36,6 +36,8 @@ class Survey:
 
     @property
     def nothing_to_do(self) -> bool:
+        if self.settings.together:  # what lies on the desk does not say whether it would be the same again
+            return False
         return not self.stale and self.state.desk == self.desk_key and bool(self.tree.events)
 
     def files(self, event: str) -> EventFiles:

@@ -7,7 +7,7 @@ away again, and the old output stays.
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from sitegen.build import keys, outside, pages, placing, sealed, staging, state
+from sitegen.build import joint, keys, outside, pages, placing, sealed, staging, state
 from sitegen.build.applied import apply
 from sitegen.build.bought import buyer_of, open_ledger, save_ledger
 from sitegen.build.event import Worked, photo_problems, work_out
@@ -28,6 +28,7 @@ from sitegen.pictures.store import Store, missing
 from sitegen.render import shell
 from sitegen.render.couple import CouplePage
 from sitegen.render.desk_index import DeskRow, row_from_json, row_to_json
+from sitegen.render.desk_kept import OrderedTogether
 from sitegen.render.sketched import unpainted, without
 from sitegen.render.standing import Standing, approved
 from sitegen.render.voice import voice_for
@@ -243,10 +244,12 @@ def _finish(run: Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> O
     made = {name: both[name] for name in run.found.keys if name in both}
     pictures = sorted({name for one in made.values() for name in one.pictures})
     rows = [row_from_json(one.row) for one in made.values()]
-    staging.put(run.staging, "index.html", _index(run, rows, shared))
+    in_part = run.settings.quick and len(kept) > len(run.made)
+    orders = joint.bring(run, made.keys(), whole=not in_part)
+    staging.put(run.staging, "index.html", _index(run, rows, shared, orders))
     for name, content in sealed.site_files(shared.studio.language, run.own[shell.THEME]).items():
         staging.put(run.sealing, name, content)
-    if run.settings.quick and len(kept) > len(run.made):
+    if in_part:
         placing.swap_changed(run.staging, run.sealing, run.found.state.events, made, run.store)
     else:
         placing.swap_whole(run.staging, run.sealing, kept, pictures, run.store)
@@ -272,9 +275,9 @@ def _finish(run: Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> O
     )
 
 
-def _index(run: Run, rows: list[DeskRow], shared: Shared) -> bytes:
+def _index(run: Run, rows: list[DeskRow], shared: Shared, orders: tuple[OrderedTogether, ...]) -> bytes:
     kept = outside.kept_of(run.settings.home, [row.event for row in rows])
-    return pages.desk_index(rows, shared, kept, run.settings.today, run.own)
+    return pages.desk_index(rows, shared, replace(kept, orders=orders), run.settings.today, run.own)
 
 
 def _asked(run: Run, event: str) -> bool:

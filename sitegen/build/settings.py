@@ -20,8 +20,8 @@ class Settings:
     """Where content is read and output written, what day it is, and how pages are made.
 
     *shown* is the content folder as the florist named it; *events* are parts of
-    folder names, none for all. *one_file* adds a page to mail to the named events. With *applied*, that event
-    stands alone.
+    folder names, none for all. *one_file* adds a page to mail to the named events, *together* an order for
+    all of them as one. With *applied*, that event stands alone.
     """
 
     content: Path
@@ -31,6 +31,7 @@ class Settings:
     events: tuple[str, ...] = ()
     one_file: bool = False
     quick: bool = False
+    together: bool = False
     applied: Applied | None = None
 
     @property

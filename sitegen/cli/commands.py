@@ -30,6 +30,7 @@ def settings_of(options: argparse.Namespace) -> Settings:
         shown=content.as_posix(),
         events=(named,) if isinstance(named, str) else tuple(named),
         one_file=getattr(options, "one_file", False),
+        together=getattr(options, "together", False),
     )
 
 

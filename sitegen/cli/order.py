@@ -34,6 +34,9 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
         help="say what it would cost from these suppliers; writes nothing",
     )
     order.add_argument("--without", metavar="SUPPLIER,…", help="say what it would cost without these")
+    order.add_argument(
+        "--together", action="store_true", help="buy for all of them as one order, shared out to each"
+    )
     order.set_defaults(command=_order)
 
 
@@ -41,6 +44,7 @@ def _order(options: argparse.Namespace) -> int:
     """Write the order of events; it stands beside the other pages of each."""
     if options.only or options.without:
         return _compared(options)
+    joint = _joint(options) if options.together else None
     placed = _placed(options) if options.placed else {}
     found, outcome = commands.built(options)
     if not outcome.ok:
@@ -49,11 +53,12 @@ def _order(options: argparse.Namespace) -> int:
         return CONTENT
     desk = options.out / "desk"
     if not options.json:
-        _say_written(desk, found.wanted)
-    printed = _printed(options, found, desk) if options.pdf else []
+        _say_written(desk, found.wanted, joint)
+    printed = _printed(options, found, desk, joint) if options.pdf else []
     if options.json:
         files = {"pdf": [str(path) for path in printed]} if options.pdf else {}
-        say_json({**commands.as_json(found, outcome), **placed, **files})
+        page = {"together": str(joint)} if joint else {}
+        say_json({**commands.as_json(found, outcome), **page, **placed, **files})
     else:
         _say_printed(printed)
     return DONE
@@ -61,11 +66,20 @@ def _order(options: argparse.Namespace) -> int:
 
 def _compared(options: argparse.Namespace) -> int:
     """Only say what other suppliers would cost: what was written stays as it is."""
-    if options.placed or options.pdf:
-        raise Stop("--only and --without only compare; leave out --placed and --pdf", USAGE)
+    if options.placed or options.pdf or options.together:
+        raise Stop("--only and --without only compare; leave out --placed, --pdf and --together", USAGE)
     from sitegen.cli.choosing import compare
 
     return compare(options, commands.survey_of(options))
+
+
+def _joint(options: argparse.Namespace) -> Path:
+    """Say where the one order for all of the events will lie, once it is known that they can have one."""
+    from sitegen.cli.placing import named_together
+
+    name = named_together(options, commands.survey_of(options))
+    page: Path = options.out / "desk" / "orders" / f"{name}.html"
+    return page
 
 
 def _placed(options: argparse.Namespace) -> dict[str, object]:
@@ -75,17 +89,22 @@ def _placed(options: argparse.Namespace) -> dict[str, object]:
     return {"placed": plain_of(place(options, commands.survey_of(options)))}
 
 
-def _printed(options: argparse.Namespace, found: Survey, desk: Path) -> list[Path]:
+def _printed(options: argparse.Namespace, found: Survey, desk: Path, joint: Path | None) -> list[Path]:
     """Print the sheets of each event on the paper that was asked for, else on the studio's."""
     from sitegen.check.shared import check_shared
-    from sitegen.cli.printing import print_event
+    from sitegen.cli.printing import print_event, print_sheets
 
     shared = check_shared(found.tree).shared
     paper = options.paper or (shared.studio.paper if shared else "a4")
-    return [path for event in found.wanted for path in print_event(desk / event, paper, quiet=options.json)]
+    own = [path for event in found.wanted for path in print_event(desk / event, paper, quiet=options.json)]
+    return [*own, *(print_sheets(joint, paper, quiet=options.json) if joint else ())]
 
 
-def _say_written(desk: Path, events: Sequence[str]) -> None:
+def _say_written(desk: Path, events: Sequence[str], joint: Path | None) -> None:
+    if joint is not None:
+        say(f"Wrote {joint}")
+        for path in sorted(joint.parent.glob(f"{joint.stem}-*.csv")):
+            say(f"      {path}")
     for event in events:
         first, *others = _written(desk / event)
         say(f"Wrote {first}")

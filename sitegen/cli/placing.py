@@ -1,20 +1,24 @@
 """`sitegen order --placed`: records what was bought, so that afterwards only changes are ordered."""
 
 import argparse
+import datetime as dt
 import shlex
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from sitegen.build.event import Worked
+from sitegen.build.joint import in_order, name_of, refusal
 from sitegen.build.quick import Survey
+from sitegen.check.shared import check_shared
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say
 from sitegen.cli.recording import event_named, journal_of, worked_out
 from sitegen.order.placed import Placed
-from sitegen.order.placing import placed_now
-from sitegen.order.row import Row
+from sitegen.order.placing import placed_now, placed_together
+from sitegen.order.together import together
 from sitegen.records.append import Overtaken, append
 from sitegen.records.bought import placings
 from sitegen.records.journal import Journal
+from sitegen.values.number import total
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,20 +31,44 @@ class Recorded:
     cancelled: int
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """An event as it was looked at, with the journal that may be added to."""
+
+    journal: Journal
+    worked: Worked
+
+    @property
+    def event(self) -> str:
+        return self.worked.folder.id
+
+
+def named_together(options: argparse.Namespace, survey: Survey) -> str:
+    """Name the order of the named events bought for as one. Raises `Stop` where they cannot be."""
+    events = _named(options, survey)
+    if len(events) < 2:
+        raise Stop("name two events or more to buy for them together", USAGE)
+    return name_of(_refused([worked_out(survey, event) for event in events], survey.settings.today))
+
+
 def place(options: argparse.Namespace, survey: Survey) -> list[Recorded]:
     """Record that the orders of the named events were placed as they stand today. Raises `Stop`.
 
-    Each is looked at before the first is recorded.
+    All are looked at before the first is recorded. Together, each is recorded with its part; a run that was
+    killed between two of them is brought to its end by the next.
     """
-    events = list(dict.fromkeys(event_named(survey, name) for name in options.events))
-    asked = [_asked(survey, event) for event in events]
+    today = survey.settings.today
+    asked = [_asked(survey, event) for event in _named(options, survey)]
+    bodies: _Bodies = {one.event: (today, placed_now(one.worked.order)) for one in asked}
+    if options.together:
+        bodies = _unfinished(asked) or _parts(asked, survey)
     made = []
-    for event, (journal, worked) in zip(events, asked, strict=True):
-        body = placed_now(worked.order)
-        one = _record(survey, journal, body) if body else None
-        made.append(_recorded(event, one, body))
+    for one in asked:
+        day, body = bodies.get(one.event, (today, None))
+        after = _record(one.journal, day, body) if body else one.journal
+        made.append(_recorded(one.event, after, body))
         if not options.json:
-            _say(made[-1], worked, one or journal)
+            _say(made[-1], one, after, body)
     return made
 
 
@@ -52,7 +80,19 @@ def plain_of(made: Sequence[Recorded]) -> list[dict[str, object]]:
     ]
 
 
-def _asked(survey: Survey, event: str) -> tuple[Journal, Worked]:
+def _named(options: argparse.Namespace, survey: Survey) -> list[str]:
+    return list(dict.fromkeys(event_named(survey, name) for name in options.events))
+
+
+def _refused(every: Iterable[Worked], today: dt.date) -> tuple[Worked, ...]:
+    ordered = in_order(every)
+    why = refusal(ordered, today)
+    if why is not None:
+        raise Stop(why, USAGE)
+    return ordered
+
+
+def _asked(survey: Survey, event: str) -> _Asked:
     """The journal is read before the event is: what another run adds between the two is found out."""
     journal = journal_of(survey, event)
     worked = worked_out(survey, event)
@@ -65,44 +105,81 @@ def _asked(survey: Survey, event: str) -> tuple[Journal, Worked]:
             f"Next  sitegen approve {name}, then sitegen order {name} --placed",
             USAGE,
         )
-    return journal, worked
+    return _Asked(journal, worked)
 
 
-def _record(survey: Survey, journal: Journal, body: Placed) -> Journal:
+_Bodies = Mapping[str, tuple[dt.date, Placed | None]]
+"""What to record of each event, and on which day."""
+
+
+def _parts(asked: Sequence[_Asked], survey: Survey) -> _Bodies:
+    """Share what is bought for all of them as one out to each."""
+    today, shared = survey.settings.today, check_shared(survey.tree).shared
+    every = _refused((one.worked for one in asked), today)
+    if shared is None:
+        return {}
+    parts = placed_together(together([one.order for one in every], shared, today))
+    return {every[i].folder.id: (today, body) for i, body in parts.items()}
+
+
+def _unfinished(asked: Sequence[_Asked]) -> _Bodies:
+    """Find what a record says of another event that is not there: a run was killed between the two."""
+    journals = {one.event: one.journal for one in asked}
+    said = [
+        (placing.day, other)
+        for one in asked
+        for placing in placings(one.journal.records)
+        for other in placing.body.together
+    ]
+    return {
+        other.event: (day, other.placed)
+        for day, other in said
+        if other.event in journals and not _has(journals[other.event], other.placed)
+    }
+
+
+def _has(journal: Journal, placed: Placed) -> bool:
+    return any(replace(one.body, together=()) == placed for one in placings(journal.records))
+
+
+def _record(journal: Journal, day: dt.date, body: Placed) -> Journal:
     try:
-        return append(journal, "placed", survey.settings.today, body)
+        return append(journal, "placed", day, body)
     except Overtaken as overtaken:
         raise Stop(f"{overtaken}; nothing was recorded, look at it and run this again", OUTSIDE) from None
 
 
-def _recorded(event: str, journal: Journal | None, body: Placed | None) -> Recorded:
-    if journal is None or body is None:
+def _recorded(event: str, journal: Journal, body: Placed | None) -> Recorded:
+    if body is None:
         return Recorded(event, None, 0, 0)
     bought, cancelled = (sum(one.packs for one in many) for many in (body.rows, body.cancelled))
     return Recorded(event, journal.records[-1].name, bought, cancelled)
 
 
-def _say(made: Recorded, worked: Worked, journal: Journal) -> None:
-    if made.record is None:
-        before = placings(journal.records)
-        since = (
-            f"Nothing has changed since the order of {before[-1].day}"
-            if before
-            else "There is nothing to buy"
-        )
+def _say(made: Recorded, asked: _Asked, journal: Journal, body: Placed | None) -> None:
+    before = placings(asked.journal.records)
+    if body is None:
+        since = "There is nothing to buy"
+        if before:
+            since = f"Nothing has changed since the order of {before[-1].day}"
         say(f"{since}: nothing was recorded for {made.event}.")
         return
-    money, order = worked.priced.shared.currency, worked.order
-    said = [f"{_counted(order.added)} bought"] if order.added else []
-    said += [f"{_counted(order.before.cancelled)} cancelled"] if order.before.cancelled else []
-    cost = f"the order comes to {money.code} {money.text(money.units(order.cost))}"
-    say(f"Recorded {journal.shown}/{made.record}: {' and '.join(said)}; {cost}.")
+    money = asked.worked.priced.shared.currency
+    kinds = [before[gone.placing].body.rows[gone.row].kind for gone in body.cancelled]
+    cancelled = _counted(zip(kinds, (gone.packs for gone in body.cancelled), strict=True))
+    bought = _counted((row.kind, row.packs) for row in body.rows)
+    part = "its part of " if body.together else ""
+    cost = total((*(row.cost for row in body.rows), *(fee.cost for fee in body.fees)))
+    with_deliveries = f"with deliveries {money.code} {money.text(money.units(cost))}"
+    said = [f"{part}{bought} bought, {with_deliveries}"] if bought else []
+    said += [f"{cancelled} cancelled"] if cancelled else []
+    say(f"Recorded {journal.shown}/{made.record}: {'; '.join(said)}.")
 
 
-def _counted(rows: Iterable[Row]) -> str:
+def _counted(packs: Iterable[tuple[str, int]]) -> str:
     of = {"stem": 0, "good": 0}
-    for row in rows:
-        of[row.thing.kind] += row.bought.packs
+    for kind, n in packs:
+        of[kind] += n
     names = (("stem", "bunch", "bunches"), ("good", "pack", "packs"))
     return " and ".join(
         f"{of[kind]} {one if of[kind] == 1 else many}" for kind, one, many in names if of[kind]

@@ -1,7 +1,7 @@
 """`sitegen order --pdf`: one file a sheet, each counting its own pages, beside what it is printed from."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -27,7 +27,15 @@ def print_event(folder: Path, paper: str, *, quiet: bool) -> list[Path]:
 
     Raises `Stop` where no browser is found or it fails; OSError where the disk refuses.
     """
-    jobs = list(jobs_of(folder))
+    return _print(list(jobs_of(folder)), paper, quiet=quiet)
+
+
+def print_sheets(page: Path, paper: str, *, quiet: bool) -> list[Path]:
+    """Print every sheet of one page, beside it, as `print_event` does."""
+    return _print(list(_sheets_of(page)), paper, quiet=quiet)
+
+
+def _print(jobs: Sequence[Job], paper: str, *, quiet: bool) -> list[Path]:
     try:
         with printer() as running, watched(quiet=quiet) as progress:
             opened: Path | None = None
@@ -47,12 +55,15 @@ def print_event(folder: Path, paper: str, *, quiet: bool) -> list[Path]:
 
 def jobs_of(folder: Path) -> Iterator[Job]:
     """List what is printed: each sheet of the order, then the pages that go to others."""
-    order = folder / "order.html"
-    for sheet in _SHEET.findall(order.read_text(encoding="utf-8")):
-        yield Job(order, sheet, folder / f"order-{sheet}.pdf")
+    yield from _sheets_of(folder / "order.html")
     for name in _WHOLE:
         if (folder / name).is_file():
             yield Job(folder / name, "", (folder / name).with_suffix(".pdf"))
+
+
+def _sheets_of(page: Path) -> Iterator[Job]:
+    for sheet in _SHEET.findall(page.read_text(encoding="utf-8")):
+        yield Job(page, sheet, page.with_name(f"{page.stem}-{sheet}.pdf"))
 
 
 def _write(path: Path, data: bytes) -> None:

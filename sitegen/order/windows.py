@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sitegen.model.catalogue import Supplier
-from sitegen.order.calendar import Arrival, arrival
+from sitegen.order.calendar import GOODS_ARRIVE, Arrival, arrival
+from sitegen.order.order import Order
 from sitegen.values.when import Span
 
 _WEEK = 7
@@ -35,6 +36,16 @@ def met(windows: Iterable[Window]) -> Window:
     """Give the days that all *windows* have, which may be none."""
     every = list(windows)
     return Window(max(one.first for one in every), min(one.last for one in every))
+
+
+def delivery_days(order: Order) -> Window | None:
+    """Give the span of days in which anything that an order needs may arrive; None where it needs nothing."""
+    event, stems = order.priced.folder.event.date, order.priced.shared.stems
+    spans = [stems[name].arrive for name in order.need.stems]
+    windows = [window(span, event) for span in (*spans, *([GOODS_ARRIVE] if order.need.goods else []))]
+    if not windows:
+        return None
+    return Window(min(one.first for one in windows), max(one.last for one in windows))
 
 
 def arrival_in(supplier: Supplier, days: Window) -> Arrival | None:

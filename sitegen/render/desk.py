@@ -52,6 +52,16 @@ class IndexGroup:
 
 
 @dataclass(frozen=True, slots=True)
+class IndexOrder:
+    """An order for several events as one, by its file; `day` is that of the first."""
+
+    day: Moment
+    href: str
+    title: str
+    cost: str
+
+
+@dataclass(frozen=True, slots=True)
 class DeskIndex:
     """The list of all events. `begin` is the command to type where there is none at all.
 
@@ -69,6 +79,7 @@ class DeskIndex:
     begin: str
     keys: str
     still_up: "tuple[Todo, ...]"
+    orders: tuple[IndexOrder, ...]
 
 
 @dataclass(frozen=True, slots=True)

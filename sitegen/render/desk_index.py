@@ -1,8 +1,9 @@
 """The list of all events: a row for each, kept as plain values, and the page made of the rows on any day."""
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass, replace
+from fractions import Fraction
 from typing import Any
 from urllib.parse import quote
 
@@ -12,10 +13,10 @@ from sitegen.order.order import Order
 from sitegen.price.priced import PricedEvent
 from sitegen.render.couple_piece import Moment
 from sitegen.render.dates import full_date, reads_from
-from sitegen.render.desk import DeskIndex, IndexGroup, IndexRow
+from sitegen.render.desk import DeskIndex, IndexGroup, IndexOrder, IndexRow
 from sitegen.render.desk_dates import DUE, dates_of
 from sitegen.render.desk_figures import Figures, figures_for
-from sitegen.render.desk_kept import Kept, keys_said, still_up
+from sitegen.render.desk_kept import Kept, OrderedTogether, keys_said, still_up
 from sitegen.render.desk_late import below_least, too_late
 from sitegen.render.desk_left import hands_of, left_of
 from sitegen.render.desk_next import next_step, revision_said, short_name, stage_of
@@ -129,8 +130,23 @@ def index_view(
         still_up=tuple(
             still_up(kept, [(row.event, row.names, short_name(row.event, names)) for row in over], figures)
         ),
+        orders=tuple(_together(kept.orders, live, figures, currency)),
         begin="" if rows else f"sitegen new {today.year + 1}-06-12-walled-garden",
     )
+
+
+def _together(
+    orders: Iterable[OrderedTogether], live: Iterable[DeskRow], figures: Figures, currency: Currency
+) -> Iterator[IndexOrder]:
+    """List the orders for several events while one of these is still to come, in the order of their days."""
+    known = {row.event: row for row in live}
+    for one in orders:
+        rows = [known[event] for event in one.events if event in known]
+        if rows:
+            title = figures.voice.listed(tuple(row.title for row in rows))
+            cost = figures.voice.money.exact(currency.units(Fraction(one.cost)))
+            day = figures.moment(dt.date.fromisoformat(rows[0].day))
+            yield IndexOrder(day, quote(f"orders/{one.name}.html"), title, cost)
 
 
 def _over(row: DeskRow, today: dt.date) -> bool:

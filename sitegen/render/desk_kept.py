@@ -9,12 +9,25 @@ from sitegen.render.desk_figures import Figures
 
 
 @dataclass(frozen=True, slots=True)
+class OrderedTogether:
+    """An order for several events: the name of its files, the events' folders, and what it costs, printed."""
+
+    name: str
+    events: tuple[str, ...]
+    cost: str
+
+
+@dataclass(frozen=True, slots=True)
 class Kept:
-    """The day of the last backup of keys, how many keys are in none, and the events that are online."""
+    """The day of the last backup of keys, how many keys are in none, and the events that are online.
+
+    `orders` are those for several events, which lie beside the events' own.
+    """
 
     backed_up: dt.date | None = None
     unsaved: int = 0
     online: frozenset[str] = frozenset()
+    orders: tuple[OrderedTogether, ...] = ()
 
 
 def keys_said(kept: Kept, figures: Figures) -> str:

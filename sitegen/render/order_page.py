@@ -11,6 +11,7 @@ from markupsafe import Markup
 from sitegen.render.order_card import Cards
 from sitegen.render.order_day_page import DaysSheet, PackSheet, RunSheet
 from sitegen.render.order_parts import Head, Name
+from sitegen.render.order_split_page import Split
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,19 +220,20 @@ class OrderPage:
     foot: Markup
     count: Markup
     made: str
-    buying: Buying | None
-    cost: Cost | None
-    goods: GoodsSheet | None
-    hire: Hire | None
-    pull: PullSheet | None
-    cards: Cards | None
-    days: DaysSheet | None
-    run: RunSheet | None
-    pack: PackSheet | None
+    buying: Buying | None = None
+    cost: Cost | None = None
+    goods: GoodsSheet | None = None
+    hire: Hire | None = None
+    pull: PullSheet | None = None
+    cards: Cards | None = None
+    days: DaysSheet | None = None
+    run: RunSheet | None = None
+    pack: PackSheet | None = None
+    split: Split | None = None
 
     @property
     def heads(self) -> tuple[Head, ...]:
         """The sheets that are there, in the order in which they are printed."""
-        bought = (self.buying, self.cost, self.goods, self.hire)
+        bought = (self.buying, self.cost, self.split, self.goods, self.hire)
         worked = (self.pull, self.cards, self.days, self.run, self.pack)
         return tuple(sheet.head for sheet in (*bought, *worked) if sheet)
