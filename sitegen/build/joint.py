@@ -14,13 +14,13 @@ from pathlib import Path
 from pydantic_core import to_json
 
 from sitegen.build import staging
+from sitegen.build.bought import buyer_of
 from sitegen.build.event import Worked, work_out
 from sitegen.build.gathered import Run
 from sitegen.build.pages import SHEETS
-from sitegen.model.content import Shared
 from sitegen.order.joint import joint_order
 from sitegen.order.joint_figures import joint_figures
-from sitegen.order.together import together
+from sitegen.order.together import Together, together
 from sitegen.order.windows import delivery_days, met
 from sitegen.render.desk_kept import OrderedTogether
 from sitegen.render.order_csv import supplier_csv
@@ -84,17 +84,20 @@ def _files(desk: Path, name: str) -> list[Path]:
 def _made(run: Run, events: Iterable[str]) -> dict[str, Mapping[str, bytes]]:
     """Make the files of an order by its name; nothing where it cannot be made: the last one stays."""
     shared, today = run.checked.shared, run.settings.today
-    worked = [work_out(run.found.files(event), run.checked, today, run.memo)[0] for event in events]
+    buyer = buyer_of(run.ledger)
+    found = (work_out(run.found.files(event), run.checked, today, run.memo, buyer) for event in events)
+    worked = [one for one, _problems in found]
     every = in_order(one for one in worked if one is not None)
     if shared is None or len(every) < len(worked) or refusal(every, today):
         return {}
-    return {name_of(every): _rendered(every, shared, today, run.own[SHEETS])}
-
-
-def _rendered(every: Sequence[Worked], shared: Shared, today: dt.date, theme: Theme) -> dict[str, bytes]:
-    name, made = name_of(every), together([one.order for one in every], shared, today)
-    order = joint_order(made)
+    bought = together([one.order for one in every], shared, today, buyer)
     draft = any(one.stand.approved is None for one in every)
+    name = name_of(every)
+    return {name: _rendered(name, bought, today, run.own[SHEETS], draft=draft)}
+
+
+def _rendered(name: str, made: Together, today: dt.date, theme: Theme, *, draft: bool) -> dict[str, bytes]:
+    order = joint_order(made)
     view = together_view(made, order, today, draft=draft)
     lists = {f"{name}-{supplier}.csv": supplier_csv(order, supplier) for supplier in order.to_send}
     return {

@@ -73,10 +73,11 @@ def _build(run: Run, shared_problems: int) -> Outcome:
     if has_errors(run.problems) or run.checked.shared is None:
         return Outcome(_told(run.problems), ok=False)
     save_memo(run.memo)
-    save_ledger(run.ledger)
     if run.settings.one_file:
         _to_mail(run)
-    return _finish(run, run.checked.shared, _told(run.problems[:shared_problems]))
+    outcome = _finish(run, run.checked.shared, _told(run.problems[:shared_problems]))
+    save_ledger(run.ledger)
+    return outcome
 
 
 def _shelves(run: Run) -> None:

@@ -7,7 +7,8 @@ from fractions import Fraction
 from math import ceil
 
 from sitegen.model.content import PieceFile, Shared
-from sitegen.order.buy import Lot, Purchase
+from sitegen.order.lots import wants
+from sitegen.order.market import Lot, Purchase
 from sitegen.order.need import need
 from sitegen.order.offered import with_bought
 from sitegen.order.on_its_way import OnItsWay
@@ -42,11 +43,12 @@ def joint_order(made: Together) -> Order:
     portions = tuple(
         replace(one, id=_named(i, one.id)) for i, order in enumerate(made.orders) for one in order.portions
     )
+    needed = need(portions, shared.stems, shared.goods, shared.studio.pricing.loss)
     return replace(
         made.orders[0],
         priced=_priced(made, shared),
         portions=portions,
-        need=need(portions, shared.stems, shared.goods, shared.studio.pricing.loss),
+        need=needed,
         rows=rows,
         deliveries=fees,
         missing=made.missing,
@@ -56,10 +58,11 @@ def joint_order(made: Together) -> Order:
         cost=total((*(row.cost for row in rows), *fees.values())),
         quoted=total(order.quoted for order in made.orders),
         problems=(),
-        wanted=(),
+        wanted=wants(needed, shared, made.orders[0].priced.folder.event.date),
         added=added,
         added_fees=made.fees,
         before=before,
+        gap=made.gap,
     )
 
 

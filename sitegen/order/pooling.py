@@ -9,10 +9,10 @@ from math import ceil
 
 from sitegen.model.catalogue import Good, Stem
 from sitegen.model.content import Shared
-from sitegen.order.buy import Lot, Purchases, Seller, Thing, Want, buy
 from sitegen.order.calendar import GOODS_ARRIVE, Arrival
 from sitegen.order.held import lacking
 from sitegen.order.lots import Coming, coming, sellers
+from sitegen.order.market import Buyer, Lot, Purchases, Seller, Thing, Want
 from sitegen.order.need import stem_loss
 from sitegen.order.on_its_way import asked_now, still_sold
 from sitegen.order.order import Order
@@ -25,13 +25,17 @@ _NONE = Fraction(0)
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What each event lacks, exactly how much it takes, and what is on sale for it, by its index."""
+    """What each event lacks, exactly how much it takes, and what is on sale for it, by its index.
+
+    `in_hand` is what each takes from stock, the earlier event first: no stem of it is counted twice.
+    """
 
     orders: tuple[Order, ...]
     today: dt.date
     shared: Shared
     lacks: tuple[Mapping[Thing, Want], ...]
     exact: tuple[Mapping[Thing, Fraction], ...]
+    in_hand: tuple[Mapping[Thing, Fraction], ...]
     on_sale: tuple[Mapping[Thing, tuple[Coming, ...]], ...]
     sellers: Mapping[str, Seller]
 
@@ -90,7 +94,10 @@ def asked_of(orders: Sequence[Order], now: Shared, today: dt.date) -> Asked:
         for order, wants in zip(orders, lacks, strict=True)
     )
     exact = tuple(_exact(order, wants, shared) for order, wants in zip(orders, lacks, strict=True))
-    return Asked(tuple(orders), today, shared, lacks, exact, on_sale, _sellers(orders, lacks, shared, today))
+    hand = _in_hand(orders, lacks, shared)
+    return Asked(
+        tuple(orders), today, shared, lacks, exact, hand, on_sale, _sellers(orders, lacks, shared, today)
+    )
 
 
 def pooled(asked: Asked) -> Iterator[Group]:
@@ -111,7 +118,7 @@ def one_each(asked: Asked) -> Iterator[Group]:
         yield from (_group(asked, thing, (taker,)) for taker in asked.takers(thing))
 
 
-def solved(asked: Asked, groups: Sequence[Group]) -> Purchases:
+def solved(asked: Asked, groups: Sequence[Group], buyer: Buyer) -> Purchases:
     """Buy what *groups* want as one order; where something can no longer come, without lead days."""
     late = not all(group.in_time(asked.today) for group in groups)
     lots = [
@@ -120,7 +127,7 @@ def solved(asked: Asked, groups: Sequence[Group]) -> Purchases:
         for one in group.on_sale
         if late or one.can_come(asked.today)
     ]
-    return buy([group.want for group in groups], lots, asked.sellers)
+    return buyer([group.want for group in groups], lots, asked.sellers)
 
 
 def _things(asked: Asked) -> list[Thing]:
@@ -139,9 +146,7 @@ def _group(asked: Asked, thing: Thing, takers: tuple[int, ...]) -> Group:
     by_length = thing.kind == "good" and asked.shared.goods[thing.id].by_length
     amount = summed if by_length else Fraction(ceil(summed))
     amount += total(asked.lacks[taker][thing].amount for taker in takers if taker not in fresh)
-    # What is in hand is there once, for those who are served first.
-    first = takers[0] == asked.takers(thing)[0]
-    held = max(one.held for one in wants) if first else _NONE
+    held = total(asked.in_hand[taker].get(thing, _NONE) for taker in takers)
     want = Want(key, amount, cuts, mix=any(one.mix for one in wants), held=held)
     return Group(thing, takers, key, want, _lots(asked, thing, takers), by_length)
 
@@ -169,6 +174,23 @@ def _lots(asked: Asked, thing: Thing, takers: tuple[int, ...]) -> tuple[Coming, 
         if all(one.lot.index in indexes for indexes in known)
     )
     return tuple(one for one in found if one.arrival is not None)
+
+
+def _in_hand(
+    orders: Sequence[Order], lacks: Sequence[Mapping[Thing, Want]], shared: Shared
+) -> tuple[Mapping[Thing, Fraction], ...]:
+    """Give stock out, to the earlier event first; a length in hand is one roll, and goes to one."""
+    taken: list[dict[Thing, Fraction]] = [{} for _ in orders]
+    left: dict[Thing, Fraction] = {}
+    for i in sorted(range(len(orders)), key=lambda i: (orders[i].priced.folder.event.date, i)):
+        for thing, want in lacks[i].items():
+            if not want.held:
+                continue
+            there = min(left.get(thing, want.held), want.held)
+            whole = thing.kind == "good" and shared.goods[thing.id].by_length
+            taken[i][thing] = there if whole else min(there, want.amount)
+            left[thing] = there - taken[i][thing]
+    return tuple(taken)
 
 
 def _exact(order: Order, lacks: Mapping[Thing, Want], shared: Shared) -> dict[Thing, Fraction]:

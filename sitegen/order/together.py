@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sitegen.model.content import Shared
-from sitegen.order.buy import Purchase, Purchases, Thing
+from sitegen.order.buy import buy
+from sitegen.order.market import Buyer, Purchase, Purchases, Thing
 from sitegen.order.order import Order
 from sitegen.order.pooling import Asked, Group, asked_of, one_each, pooled, solved
 from sitegen.order.row import Part, Row
@@ -73,24 +74,24 @@ class _Bought:
         return tuple(row for row in self.purchases.rows if row.lot.thing == group.key)
 
 
-def together(orders: Sequence[Order], now: Shared, today: dt.date) -> Together:
+def together(orders: Sequence[Order], now: Shared, today: dt.date, buyer: Buyer = buy) -> Together:
     """Buy for the events of *orders* as one from the catalogue *now*, as it can still come on *today*.
 
     The cheapest of three ways: each stem in one for all whom a delivery suits; each event's stems by
     themselves, with deliveries and minimums shared; and in one but where buying apart was cheaper. So it
-    never costs more than the events' own orders do beside each other.
+    never costs more than the events' own orders do beside each other, which count what is in stock each for
+    itself, and here once.
     """
     asked = asked_of(orders, now, today)
-    one = _bought(asked, pooled(asked))
-    apart = _bought(asked, one_each(asked))
-    mixed = _bought(asked, _cheaper(one, apart))
+    one, apart = _bought(asked, pooled(asked), buyer), _bought(asked, one_each(asked), buyer)
+    mixed = _bought(asked, _cheaper(one, apart), buyer)
     best = min((one, mixed, apart), key=lambda way: (len(way.purchases.missing), way.cost))
     return _shared_out(asked, best)
 
 
-def _bought(asked: Asked, groups: Iterable[Group]) -> _Bought:
+def _bought(asked: Asked, groups: Iterable[Group], buyer: Buyer) -> _Bought:
     found = tuple(groups)
-    return _Bought(found, solved(asked, found))
+    return _Bought(found, solved(asked, found, buyer))
 
 
 def _cheaper(one: _Bought, apart: _Bought) -> Iterable[Group]:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
-from sitegen.model.catalogue import Supplier
+from sitegen.model.catalogue import InHand, Supplier
 from sitegen.model.content import Shared
 from sitegen.order.buy import Thing
 from sitegen.order.joint import joint_order
@@ -121,6 +121,16 @@ def test_ribbon_of_both_is_cut_from_the_same_roll() -> None:
     assert [row.row.bought.packs, made.cost, made.alone] == [1, 36, 72]
     assert [row.parts[i].cost for i in (0, 1)] == [12, 24]
     add_up(made)
+
+
+def test_what_is_in_hand_is_there_once_for_the_earlier_first() -> None:
+    shared = studio({"rose": rose(("farm", "5", "10"))})
+    shared = replace(shared, stock={"rose": InHand.model_validate({"stems": "12"})})
+    both = [ordered(shared, day, bowls(1, rose="10")) for day in (SATURDAY, FRIDAY)]
+    assert [one.cost for one in both] == [0, 0]  # each counts all of it for itself
+    made = together(both, shared, MAY)
+    assert [one.row.amount for one in made.rows] == [10]  # 20 less 12 are 8: two bunches
+    assert joint_order(made).in_hand == {Thing("stem", "rose"): Fraction(12)}
 
 
 def test_what_nobody_sells_is_named_once() -> None:
