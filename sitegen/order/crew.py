@@ -73,14 +73,21 @@ def _late(stays: Sequence[Stay]) -> int:
     return sum(stay.late for stay in stays)
 
 
+def _latest(stays: Sequence[Stay]) -> int:
+    return max((stay.late for stay in stays), default=0)
+
+
 def _go(
     visits: Sequence[Visit], apart: Sequence[Sequence[int]], hands: int, way: Sequence[int]
 ) -> list[Stay]:
     """Go round in the order *way*. Where the first place names no access, one starts as early as needed."""
     stays = _from(visits, apart, hands, way, 0)
-    late = max((stay.late for stay in stays), default=0)
+    late = _latest(stays)
     if late and visits[way[0]].access is None:
-        stays = _from(visits, apart, hands, way, late)
+        gained = late - _latest(
+            _from(visits, apart, hands, way, late)
+        )  # less than that where doors open late
+        return _from(visits, apart, hands, way, gained)
     return stays
 
 

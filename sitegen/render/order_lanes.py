@@ -10,7 +10,7 @@ from sitegen.render.order_voice import OrderVoice
 from sitegen.render.paper import shorten
 from sitegen.values.number import decimal_text
 
-_LEFT, _WIDE = 96, 412
+_LEFT, _WIDE = 96, 396
 _TOP, _PITCH, _HIGH = 18, 34, 20
 _HOUR = dt.timedelta(hours=1)
 _MOST_LABELS = 8

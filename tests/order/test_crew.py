@@ -92,3 +92,10 @@ def test_work_takes_no_less_than_its_share_and_no_more_than_all_of_it(jobs: list
     takes = elapsed(jobs, hands)
     work = sum(job.minutes * min(job.hands, hands) for job in jobs)
     assert work / hands <= takes <= sum(job.minutes for job in jobs)
+
+
+def test_nobody_starts_earlier_than_helps() -> None:
+    # The second opens at 10:00 for work until 10:20 that takes an hour: ten minutes sooner is all that helps.
+    visits = [visit(30, due=600), visit(60, access=600, due=620)]
+    _, stays = timetable(visits, apart(2), 1)
+    assert [(stay.arrives, stay.late) for stay in stays] == [(560, 0), (600, 40)]
