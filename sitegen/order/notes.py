@@ -12,6 +12,7 @@ from sitegen.values.problem import Problem
 from sitegen.values.when import MONTHS, WEEKDAYS
 
 _NAMED = 6
+_TELLING = 1000  # a gap of less than this part of the cost is told on the cost sheet alone
 
 
 def notes(
@@ -111,7 +112,7 @@ def _above(priced: PricedEvent, one: AboveNeed) -> Problem:
 
 
 def _unproven(priced: PricedEvent, bought: Purchases) -> Iterator[Problem]:
-    if bought.gap:
+    if bought.gap * _TELLING > bought.cost:
         money = priced.shared.currency
         yield Problem(
             code="order-unproven",

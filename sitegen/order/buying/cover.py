@@ -3,16 +3,16 @@
 Exact, in whole numbers, without the solver.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import product
 from math import floor, gcd
 
 from sitegen.order.buying.mixes import looked_at
 from sitegen.order.buying.scaled import Line, Pack
 
-_MOST_STATES = 100_000
+_MOST_STATES = 300_000  # amounts times packs
+_NEVER = 1 << 300  # above every key
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +33,10 @@ def cover(line: Line, sellers: int) -> Cover | None:
     packs = [pack for pack in line.packs if sellers >> pack.seller & 1]
     if not packs:
         return None
-    ways = _rolls(line, packs) if line.cuts else _by_tiers(line.need, packs)
-    best = min(ways, key=lambda way: way[0], default=None)
+    best = _rolls(line, packs) if line.cuts else _fewest(line.need, packs)
     if best is None:
         return None
-    _, counts, exact = best
+    counts, exact = best
     given = iter(counts)
     spread = tuple(next(given) if sellers >> pack.seller & 1 else 0 for pack in line.packs)
     return cover_of(line, spread, exact=exact)
@@ -54,84 +53,99 @@ def cover_of(line: Line, counts: tuple[int, ...], *, exact: bool = True) -> Cove
     return Cover(counts, key, tuple(spent.items()), exact)
 
 
-_Way = tuple[int, tuple[int, ...], bool]  # key, counts, whether nothing less was left out
+def _rolls(line: Line, packs: Sequence[Pack]) -> tuple[tuple[int, ...], bool] | None:
+    """Give the best mix of rolls on which every cut lies whole."""
+    for _, counts in sorted((_key(packs, mix), mix) for mix in looked_at(line, packs)):
+        if line.lies_whole(packs, counts):
+            return counts, True
+    return None
 
 
 def _key(packs: Sequence[Pack], counts: Sequence[int]) -> int:
     return sum(pack.key(n, pack.price(n)) for pack, n in zip(packs, counts, strict=True) if n)
 
 
-def _rolls(line: Line, packs: Sequence[Pack]) -> Iterator[_Way]:
-    """Give the best mix of rolls on which every cut lies whole."""
-    for key, counts in sorted((_key(packs, mix), mix) for mix in looked_at(line, packs)):
-        if line.lies_whole(packs, counts):
-            yield key, counts, True
-            return
+@dataclass(frozen=True, slots=True)
+class _Sold:
+    """A pack by its size, in parts common to all, with what one adds to the key from so many on."""
+
+    size: int
+    tiers: tuple[tuple[int, int], ...]
+
+    @property
+    def least(self) -> int:
+        return min(key for _, key in self.tiers)
 
 
-def _by_tiers(need: int, packs: Sequence[Pack]) -> Iterator[_Way]:
-    """Try every choice of a price for each pack; a lower one holds from so many on, so those are taken first.
-
-    Nothing forbids many at the price of few: they are never dearer at their own, which is what is counted.
-    """
-    sizes, least = [pack.size for pack in packs], 0
-    for tiers in product(*(pack.tiers for pack in packs)):
-        first = [start for start, _ in tiers]
-        keys = [pack.key(1, price) for pack, (_, price) in zip(packs, tiers, strict=True)]
-        if least and sum(n * key for n, key in zip(first, keys, strict=True)) > least:
-            continue
-        rest = need - sum(size * n for size, n in zip(sizes, first, strict=True))
-        more, exact = _fewest(rest, sizes, keys)
-        counts = tuple(n + m for n, m in zip(first, more, strict=True))
-        found = _key(packs, counts)
-        least = min(least or found, found)
-        yield found, counts, exact
-
-
-def _fewest(rest: int, sizes: Sequence[int], keys: Sequence[int]) -> tuple[list[int], bool]:
-    """Give the counts that come to *rest* or more with the least sum of *keys*; and whether it is proven."""
-    counts = [0] * len(sizes)
-    if rest <= 0:
-        return counts, True
-    common = gcd(*sizes)
-    rest, sizes = -(-rest // common), [size // common for size in sizes]
-    order = sorted(range(len(sizes)), key=lambda i: Fraction(keys[i], sizes[i]))
-    best, others = order[0], order[1:]
-    left = _for_others(best, others, sizes, keys)
-    counts[best] = max(0, (rest - left) // sizes[best])
-    if not others or rest - counts[best] * sizes[best] > _MOST_STATES:
-        counts[best] = -(-rest // sizes[best])
-        return counts, not others
-    for i in _steps(rest - counts[best] * sizes[best], sizes, keys):
-        counts[i] += 1
-    return counts, True
+def _fewest(need: int, packs: Sequence[Pack]) -> tuple[tuple[int, ...], bool]:
+    """Give the counts that come to *need* or more with the least key; and whether that is proven."""
+    if need <= 0:
+        return (0,) * len(packs), True
+    common = gcd(*(pack.size for pack in packs))
+    sold = [
+        _Sold(pack.size // common, tuple((start, pack.key(1, price)) for start, price in pack.tiers))
+        for pack in packs
+    ]
+    rest = -(-need // common)
+    order = sorted(range(len(sold)), key=lambda i: Fraction(sold[i].least, sold[i].size))
+    best, others = order[0], [sold[i] for i in order[1:]]
+    sure = (rest - _for_others(sold[best], others)) // sold[best].size
+    if sure < max(start for start, _ in sold[best].tiers):
+        sure = 0
+    else:  # so many of it have its least price by themselves
+        sold[best] = _Sold(sold[best].size, ((0, sold[best].least),))
+    rest -= sure * sold[best].size
+    if rest * len(sold) > _MOST_STATES:
+        alone = sure - (-rest // sold[best].size)
+        return tuple(alone if i == best else 0 for i in range(len(sold))), False
+    counts = _counts(rest, sold)
+    counts[best] += sure
+    return tuple(counts), True
 
 
-def _for_others(best: int, others: Sequence[int], sizes: Sequence[int], keys: Sequence[int]) -> int:
+def _for_others(best: _Sold, others: Sequence[_Sold]) -> int:
     """Give how much packs other than the *best* for its size can hold in an answer; it makes up the rest.
 
-    There are fewer of them than that size: among so many, some hold a multiple of it, and it could replace
-    them for no more. And what they are dearer by is less than one pack, or the best alone would do better.
+    Beyond those that a lower price needs, there are fewer of them than that size: among so many, some hold a
+    multiple of it, and it could replace them for no more. And what they are dearer by is less than one pack,
+    or the best alone would do better.
     """
     if not others:
         return 0
-    many = (sizes[best] - 1) * max(sizes[i] for i in others)
-    dearer = Fraction(keys[others[0]], sizes[others[0]]) - Fraction(keys[best], sizes[best])
-    return min(many, floor(keys[best] / dearer)) if dearer else many
+    many = (best.size - 1) * max(one.size for one in others)
+    many += sum(one.size * max(start for start, _ in one.tiers) for one in others)
+    dearer = Fraction(others[0].least, others[0].size) - Fraction(best.least, best.size)
+    return min(many, floor(best.least / dearer)) if dearer else many
 
 
-def _steps(rest: int, sizes: Sequence[int], keys: Sequence[int]) -> Iterator[int]:
-    """Name the packs, one by one, that come to *rest* or more with the least sum of keys."""
-    packs = list(zip(sizes, keys, range(len(sizes)), strict=True))
-    least, last = [0], [0]
-    for amount in range(1, rest + 1):
-        best = -1
-        for size, key, i in packs:
-            found = (least[amount - size] if amount > size else 0) + key
-            if best < 0 or found < best:
-                best, by = found, i
-        least.append(best)
-        last.append(by)
-    while rest > 0:
-        yield last[rest]
-        rest -= sizes[last[rest]]
+def _counts(rest: int, sold: Sequence[_Sold]) -> list[int]:
+    """Count each pack so that all come to *rest* or more with the least key; pack after pack joins in."""
+    least, taken = [0, *(_NEVER for _ in range(rest))], []
+    for one in sold:
+        (keys, numbers), *others = (_joined(least, one.size, *tier) for tier in one.tiers)
+        for lower, more in others:
+            for amount, key in enumerate(lower):
+                if key < keys[amount]:
+                    keys[amount], numbers[amount] = key, more[amount]
+        least = keys
+        taken.append(numbers)
+    counts = []
+    for one, numbers in zip(reversed(sold), reversed(taken), strict=True):
+        counts.append(numbers[rest])
+        rest = max(0, rest - numbers[rest] * one.size)
+    return counts[::-1]
+
+
+def _joined(least: list[int], size: int, start: int, key: int) -> tuple[list[int], list[int]]:
+    """Give the least key for each amount where *start* or more of a pack join in, and how many do."""
+    keys, off = least.copy(), min(start * size, len(least))
+    if start:
+        keys = [one + start * key for one in (*(least[0] for _ in range(off)), *least[: len(least) - off])]
+    numbers = [start] * len(keys)
+    for amount in range(1, len(keys)):
+        before = amount - size if amount > size else 0
+        more = keys[before] + key
+        if more < keys[amount]:
+            keys[amount] = more
+            numbers[amount] = numbers[before] + 1
+    return keys, numbers

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from sitegen.order.buying.cover import Cover, cover_of
-from sitegen.order.buying.plans import Plan, lacking, plan
+from sitegen.order.buying.plans import Plan, bits, lacking, plan
 from sitegen.order.buying.scaled import Asked, Line, cost_of
 from sitegen.order.buying.ways import Ways
 
@@ -25,7 +25,22 @@ def reaching(ways: Ways, one: Plan) -> Plan:
             step for at in range(len(one.covers)) for step in _steps(ways, one, (at, seller, lack), spent)
         )
         _, _, at, cover = min(steps, key=lambda step: step[:3])
-        one = plan(ways.asked, (*one.covers[:at], cover, *one.covers[at + 1 :]))
+        one = _with(ways, one, at, cover)
+    return _trimmed(ways, one)
+
+
+def _with(ways: Ways, one: Plan, at: int, cover: Cover) -> Plan:
+    return plan(ways.asked, (*one.covers[:at], cover, *one.covers[at + 1 :]))
+
+
+def _trimmed(ways: Ways, one: Plan) -> Plan:
+    """Take back each line that does without what a minimum asked of it, now that others reach it."""
+    for at, now in sorted(enumerate(one.covers), key=lambda cover: -cover[1].key):
+        others = (ways.best(at, bit) for bit in bits(one.used & ways.sellers[at]))
+        for other in sorted((other for other in others if other), key=lambda other: other.key):
+            if other.key < now.key and not lacking(ways.asked, _with(ways, one, at, other)):
+                one = _with(ways, one, at, other)
+                break
     return one
 
 

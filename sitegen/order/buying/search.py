@@ -9,11 +9,11 @@ from sitegen.order.buying.plans import Plan, plan
 from sitegen.order.buying.scaled import cost_of
 from sitegen.order.buying.sets import Tried
 from sitegen.order.buying.ways import Ways
-from sitegen.solve.program import Program, Terms
+from sitegen.solve.program import Program, Terms, worth
 from sitegen.solve.solve import solve
 
-_NODES = 20_000
-_NODES_FOR_TIES = 50  # a tie is no money: where so many cost the same, the best of a short look is taken
+_WORK = 600_000  # nodes times variables: a few seconds
+_NODES_FOR_TIES = 10  # a tie is no money: where so many cost the same, the best of a short look is taken
 
 
 def searched(ways: Ways, found: Tried) -> tuple[Plan, int]:
@@ -33,7 +33,8 @@ def searched(ways: Ways, found: Tried) -> tuple[Plan, int]:
 
 def _solved(ways: Ways, best: Plan, drafted: Draft, goals: tuple[Terms, ...]) -> tuple[Plan, int]:
     program = Program(tuple(drafted.ranges), tuple(drafted.rules), goals)
-    nodes = _NODES if goals[0] is drafted.cost else _NODES_FOR_TIES
+    for_cost = goals[0] is drafted.cost
+    nodes = _WORK // len(drafted.ranges) if for_cost else _NODES_FOR_TIES
     answer = solve(program, start=drafted.start, nodes=nodes)
     if answer is None:
         raise ValueError("a plan that fits was said not to")
@@ -46,13 +47,14 @@ def _solved(ways: Ways, best: Plan, drafted: Draft, goals: tuple[Terms, ...]) ->
 
 
 def _ties(ways: Ways, drafted: Draft) -> tuple[Terms, ...]:
-    """The fewest spare stems; of those the fewest packs, and then the first of the catalogue."""
-    stems: dict[int, int] = {}
-    places: dict[int, int] = {}
+    """The fewest spare stems, then the fewest packs, then the first of the catalogue, in one goal."""
+    goals: tuple[dict[int, int], ...] = ({}, {}, {})
     for at, k, variable in drafted.packs:
         pack = ways.asked.lines[at].packs[k]
-        places[variable] = pack.lot.index
-        if pack.lot.thing.kind == "stem":
-            stems[variable] = pack.size
-    most = 1 + sum(place * drafted.ranges[variable][1] for variable, place in places.items())
-    return (stems, {variable: most + place for variable, place in places.items()})
+        stem = pack.lot.thing.kind == "stem"
+        for goal, count in zip(goals, (pack.size * stem, 1, pack.lot.index), strict=True):
+            goal[variable] = count
+    stems, packs, places = goals
+    # Twice what was bought so far is room enough for the lesser goals, so that one stem outweighs them.
+    most_packs, most_places = (1 + 2 * worth(goal, drafted.start) for goal in (packs, places))
+    return ({one: (n * most_packs + packs[one]) * most_places + places[one] for one, n in stems.items()},)
