@@ -287,4 +287,6 @@ export async function startChoosing(json, { keeper, makeCode } = {}) {
   document.addEventListener("change", ({ target }) => settle(target));
   document.addEventListener("click", clicked);
   document.documentElement.classList.add("live");
+  // Until here nothing would follow a choice, and without a script nothing ever does.
+  for (const input of document.querySelectorAll(".answer input, .stepper input")) input.disabled = false;
 }

@@ -38,8 +38,7 @@ def application(showing: Showing) -> Callable[[dict[str, Any], StartResponse], I
     """Give the WSGI application that shows *showing*, whatever it holds at the time of a request."""
 
     def answer(environ: dict[str, Any], start: StartResponse) -> Iterable[bytes]:
-        host = str(environ.get("HTTP_HOST", "")).rsplit(":", 1)[0]
-        if host not in _LOCAL:
+        if not is_local(str(environ.get("HTTP_HOST", ""))):
             # A page elsewhere could otherwise read the desk through a name that leads to this machine.
             return _send(start, "403 Forbidden", "text/plain; charset=utf-8", b"Only on this machine.\n")
         path = unquote(str(environ.get("PATH_INFO", "/")))
@@ -49,6 +48,11 @@ def application(showing: Showing) -> Callable[[dict[str, Any], StartResponse], I
         return _file(showing.desk, path, start)
 
     return answer
+
+
+def is_local(host: str) -> bool:
+    """Whether *host*, with or without a port, is a name of this machine."""
+    return (host if host in _LOCAL else host.rsplit(":", 1)[0]) in _LOCAL
 
 
 def problems_page(outcome: Outcome) -> str:

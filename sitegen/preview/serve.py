@@ -7,6 +7,7 @@ import time
 import webbrowser
 from collections.abc import Callable
 from dataclasses import replace
+from urllib.parse import urlsplit
 
 from livereload import Server
 from livereload.handlers import LiveReloadHandler
@@ -16,13 +17,21 @@ from sitegen.build.lock import locked
 from sitegen.build.quick import DESK, Outcome, mended, survey, unchanged
 from sitegen.build.run import build
 from sitegen.build.settings import Settings
-from sitegen.preview.page import Showing, application
+from sitegen.preview.page import Showing, application, is_local
 from sitegen.preview.watch import FolderWatcher
 from sitegen.report import whole
 
 HOST = "127.0.0.1"
 OUTSIDE = 3  # the exit code for what failed outside of the content
 Say = Callable[[str], None]
+
+
+def _from_here(_handler: LiveReloadHandler, origin: str) -> bool:
+    """Whether a page of this machine asks to be told of saves; the library lets any page of the web in."""
+    return is_local(urlsplit(origin).netloc)
+
+
+LiveReloadHandler.check_origin = _from_here
 
 
 class _Quiet(Server):  # type: ignore[misc]  # livereload has no types

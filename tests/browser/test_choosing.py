@@ -81,6 +81,18 @@ def test_at_rest_the_script_changes_nothing(name: str, browser: Browser, folder:
     assert said[0] == said[1]
 
 
+@pytest.mark.parametrize("runs", [True, False])
+def test_without_a_script_nothing_can_be_ticked_that_nothing_follows(
+    runs: bool, browser: Browser, folder: Path
+) -> None:
+    page = browser.new_page(java_script_enabled=runs)
+    page.goto((folder / "large.html").as_uri())
+    inputs = page.locator("#main input, main input")
+    assert inputs.count() > 20
+    assert page.locator("main input:disabled").count() == (0 if runs else inputs.count())
+    page.close()
+
+
 def choose(page: Page, prices: Table, picks: Picks) -> None:
     """Pick everything at once, as a couple would one by one."""
     page.evaluate(
