@@ -18,6 +18,12 @@ _CHOOSING = (
 )  # fmt: skip
 
 
+CHOOSING = (*_CHOOSING, "reading.js")
+_SEALING = ("link.js", "envelope.js", "open.js", "code.js", "keeping.js")
+UNLOCKING = (*_CHOOSING, *_SEALING, "photos.js", "states.js", "unlock.js")
+LOST = ("link.js", "states.js", "lost.js")
+
+
 def joined(*names: str) -> str:
     """Join modules in this order into one without imports; each name is defined once among them."""
     texts = ((_BROWSER / name).read_text("utf-8") for name in names)
@@ -27,17 +33,16 @@ def joined(*names: str) -> str:
 @lru_cache(maxsize=1)
 def choosing_script() -> str:
     """Give the script that lets a couple choose."""
-    return str(jsmin(joined(*_CHOOSING, "reading.js")))
+    return str(jsmin(joined(*CHOOSING)))
 
 
 @lru_cache(maxsize=1)
 def unlocking_script() -> str:
     """Give the script of the page that opens a sealed proposal, which then lets the couple choose."""
-    sealing = ("link.js", "envelope.js", "open.js", "code.js", "keeping.js")
-    return str(jsmin(joined(*_CHOOSING, *sealing, "photos.js", "states.js", "unlock.js")))
+    return str(jsmin(joined(*UNLOCKING)))
 
 
 @lru_cache(maxsize=1)
 def lost_script() -> str:
     """Give the script of the page for lost readers."""
-    return str(jsmin(joined("link.js", "states.js", "lost.js")))
+    return str(jsmin(joined(*LOST)))

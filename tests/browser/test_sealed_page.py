@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
-from sitegen.render.scripts import lost_script, unlocking_script
+from sitegen.render.scripts import CHOOSING, LOST, UNLOCKING, joined
 from sitegen.seal.keys import view_link
 from sitegen.seal.link import fragment
 from tests.browser.sealing import Site, Watch, open_it, sealed_site, serving_instead, state, watched
@@ -222,8 +222,9 @@ def test_the_shell_and_its_script_are_small(site: Site) -> None:
     assert len(gzip.compress(shell.encode(), mtime=0)) < 25_000
 
 
-@pytest.mark.parametrize("script", [unlocking_script(), lost_script()], ids=["unlocking", "lost"])
-def test_no_name_stands_twice_in_a_joined_script(script: str) -> None:
+@pytest.mark.parametrize("modules", [CHOOSING, UNLOCKING, LOST], ids=["choosing", "unlocking", "lost"])
+def test_no_name_stands_twice_in_a_joined_script(modules: tuple[str, ...]) -> None:
+    script = joined(*modules)
     names = re.findall(r"^(?:async )?(?:const|let|function) (\w+)", script, re.MULTILINE)
     assert len(names) == len(set(names)) > 5
     assert not re.search(r"^(import|export)\b", script, re.MULTILINE)

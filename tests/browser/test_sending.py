@@ -255,7 +255,7 @@ await start(async (said) => { window.asked.push(JSON.parse(JSON.stringify(said))
 @pytest.fixture
 def coding(browser: Browser, tmp_path: Path) -> Iterator[Page]:
     html = sample.page(studio={"contact": CONTACT})
-    start = 'startChoosing(document.getElementById("figures").textContent, { keeper: thisBrowser });'
+    start = 'startChoosing(document.getElementById("figures").textContent,{keeper:thisBrowser});'
     assert html.count(start) == 1
     path = tmp_path / "coding.html"
     path.write_text(html.replace(start, MADE), encoding="utf-8")
