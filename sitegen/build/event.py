@@ -1,7 +1,7 @@
 """One event through all stages but the making of pictures: checked, priced, ordered, ready to be rendered."""
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -18,8 +18,10 @@ from sitegen.choices.totals import Totals, totals
 from sitegen.load.tree import EventFiles
 from sitegen.model.content import EventFolder
 from sitegen.order.buy import buy
+from sitegen.order.last import as_it_was, nothing_bought
 from sitegen.order.market import Buyer
 from sitegen.order.order import Order, order
+from sitegen.order.placed import Placed
 from sitegen.order.plan import Plan, plan_of
 from sitegen.order.plan_notes import plan_notes
 from sitegen.pictures.head import PhotoFault, PhotoHead
@@ -61,9 +63,17 @@ class Worked:
 
 
 def work_out(
-    files: EventFiles, checked: SharedFound, today: dt.date, memo: Memo, buyer: Buyer = buy
+    files: EventFiles,
+    checked: SharedFound,
+    today: dt.date,
+    memo: Memo,
+    buyer: Buyer = buy,
+    last: Callable[[str], Placed | None] = lambda _event: None,
 ) -> tuple[Worked | None, list[Problem]]:
-    """Check, price and order one event; None where something is wrong with it, or with the shared files."""
+    """Check, price and order one event; None where something is wrong with it, or with the shared files.
+
+    *last* knows the last order of each event, which one that is over keeps while it needs the same.
+    """
     found = check_event(files, checked.shared)
     if checked.shared is None or found.folder is None or not checked.sound:
         return None, found.problems
@@ -74,7 +84,7 @@ def work_out(
     prices = table(now.priced)
     summed = totals(prices, now.picks)
     summed = replace(summed, payments=payments_after(summed.payments, received(now.priced)))
-    ordered = order(now.priced, now.picks, today, placings(now.records), buyer)
+    ordered = _kept(now, today, last) or order(now.priced, now.picks, today, placings(now.records), buyer)
     plan = plan_of(ordered)
     own = sums(content, _suggested(content) if now.approved else summed)
     problems = [
@@ -89,6 +99,15 @@ def work_out(
     if has_errors(problems):
         return None, problems
     return Worked(content, now, prices, summed, ordered, plan, heads), problems
+
+
+def _kept(now: Stand, today: dt.date, last: Callable[[str], Placed | None]) -> Order | None:
+    """The last order of an event that is over and was not placed."""
+    folder = now.priced.folder
+    if (folder.event.closed is None and folder.event.date >= today) or placings(now.records):
+        return None
+    known = last(folder.id)
+    return as_it_was(order(now.priced, now.picks, today, (), nothing_bought), known) if known else None
 
 
 def _suggested(content: PricedEvent) -> Totals:

@@ -1,9 +1,12 @@
 """All stages through the order, on everything, writing nothing."""
 
+from functools import partial
+
 from sitegen.build.bought import buyer_of, open_ledger
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.gathered import Progress, silent
 from sitegen.build.keys import theme_folders
+from sitegen.build.last_orders import last_order
 from sitegen.build.pages import shots, theme_of
 from sitegen.build.quick import Outcome, Survey
 from sitegen.check.shared import check_shared
@@ -24,9 +27,10 @@ def inspect(found: Survey, progress: Progress = silent) -> Outcome:
     worked: list[Worked] = []
     jobs: list[Job] = []
     memo, buyer = Memo(), buyer_of(open_ledger(found.settings.home))
+    last = partial(last_order, found.settings.home)
     for done, files in enumerate(found.tree.events):
         progress("Events", done, len(found.tree.events))
-        one, more = work_out(files, checked, found.settings.today, memo, buyer)
+        one, more = work_out(files, checked, found.settings.today, memo, buyer, last)
         problems += more
         if one is not None:
             theme, wrong = theme_of(one, theme_folders(found.settings))

@@ -6,6 +6,7 @@ away again, and the old output stays.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from sitegen.build import joint, keys, outside, pages, placing, sealed, staging, state
 from sitegen.build.applied import apply
@@ -13,6 +14,7 @@ from sitegen.build.bought import buyer_of, open_ledger, save_ledger
 from sitegen.build.event import Worked, photo_problems, work_out
 from sitegen.build.gathered import Progress, Run, silent
 from sitegen.build.kept import still_good
+from sitegen.build.last_orders import keep_last, last_order
 from sitegen.build.pages import Shots
 from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
 from sitegen.build.shelves import besides, fill, to_make_again
@@ -101,11 +103,15 @@ def _fill(run: Run, event: str, shared: Shared) -> None:
 
 def _event(run: Run, event: str) -> None:
     """Work one event out and write its pages beside; problems are gathered."""
-    files, buyer = run.found.files(event), buyer_of(run.ledger)
-    worked, problems = work_out(files, run.checked, run.settings.today, run.memo, buyer)
+    home, today = run.settings.home, run.settings.today
+    last = partial(last_order, home)
+    worked, problems = work_out(
+        run.found.files(event), run.checked, today, run.memo, buyer_of(run.ledger), last
+    )
     if worked is None and event not in run.found.wanted:
         return  # what is wrong with an event that was not named is told when it is
     if worked is not None:
+        keep_last(home, worked, today)
         problems = [*problems, *hire_notes(worked.order, run.beside.get(event, {}), run.settings.today)]
     run.problems += problems
     if worked is None:

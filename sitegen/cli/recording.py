@@ -2,9 +2,11 @@
 
 import datetime as dt
 import sys
+from functools import partial
 from pathlib import Path
 
 from sitegen.build.event import Worked, work_out
+from sitegen.build.last_orders import last_order
 from sitegen.build.quick import NoSuchEvent, Survey, one_of
 from sitegen.check.shared import check_shared
 from sitegen.cli.exits import CONTENT, OUTSIDE, USAGE, Stop, say
@@ -47,7 +49,8 @@ def recorded(survey: Survey, event: str, kind: str, body: object) -> Journal:
 def worked_out(survey: Survey, event: str) -> Worked:
     """Work an event out from the content. Raises `Stop` with every error."""
     checked = check_shared(survey.tree)
-    worked, problems = work_out(survey.files(event), checked, survey.settings.today, Memo())
+    last = partial(last_order, survey.settings.home)
+    worked, problems = work_out(survey.files(event), checked, survey.settings.today, Memo(), last=last)
     if worked is None:
         raise stopped([*checked.problems, *problems], "Nothing was recorded.")
     return worked

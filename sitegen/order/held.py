@@ -37,6 +37,15 @@ def counted(cuts: Iterable[Fraction]) -> Cuts:
     return tuple(sorted(Counter(cuts).items(), reverse=True))
 
 
+def covers_of(wants: Iterable[Want], missing: Collection[Thing] = ()) -> tuple[Covered, ...]:
+    """Write down the need that is covered when all *wants* are bought but what is *missing*."""
+    return tuple(
+        Covered(want.thing.kind, want.thing.id, want.amount, counted(want.cuts))
+        for want in wants
+        if want.thing not in missing
+    )
+
+
 def lacking(wants: Iterable[Want], placings: Sequence[Placing]) -> tuple[Want, ...]:
     """Give what has to be bought beside all that was placed; without a placing, all that is wanted."""
     if not placings:

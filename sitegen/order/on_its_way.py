@@ -100,14 +100,14 @@ def _spent(bought: Purchases) -> dict[str, Fraction]:
 def _stays(one: Holding, lot: Lot) -> Row:
     bought = one.bought
     part = None if bought.whole else Part(bought.amount, bought.cost)
-    return Row(Purchase(lot, bought.packs), _arrival(bought), one.day, part)
+    return Row(Purchase(lot, bought.packs), arrival_of(bought), one.day, part)
 
 
 def _cancelled(gone: Gone, lot: Lot) -> Row:
     bought = gone.holding.bought
     part = Part(bought.amount - gone.left.amount, gone.saved)
-    return Row(Purchase(lot, gone.packs), _arrival(bought), gone.holding.day, part)
+    return Row(Purchase(lot, gone.packs), arrival_of(bought), gone.holding.day, part)
 
 
-def _arrival(bought: Bought) -> Arrival | None:
+def arrival_of(bought: Bought) -> Arrival | None:
     return Arrival(bought.day, bought.order_by or bought.day) if bought.day else None

@@ -132,8 +132,8 @@ def order_of(
 
     What *placings* bought already stays, and only the rest is ordered, or the too much cancelled; nothing of
     either where the event is over, declined or cancelled. Where lead days leave something without any offer,
-    the whole order is made without them, and says so. *among* tells which offers to choose from; else it
-    is all of them.
+    the whole order is made without them, and says so; where the event is over they do not matter, so that its
+    order is the same on every day. *among* tells which offers to choose from; else it is all of them.
     """
     shared, event = priced.shared, priced.folder.event
     needed = need(portions, shared.stems, shared.goods, shared.studio.pricing.loss)
@@ -142,8 +142,8 @@ def order_of(
     settled = bool(placings) and over
     lacks = () if settled else lacking(wanted, placings)
     on_sale = still_sold(_among(coming(needed, shared, event.date), among), lacks, placings, today)
-    late = _late(on_sale, today)
-    lots = [one.lot for one in on_sale if late or one.can_come(today)]
+    late = () if over else _late(on_sale, today)
+    lots = [one.lot for one in on_sale if over or late or one.can_come(today)]
     task = Task(lacks, lots, asked_now(sellers(shared.suppliers), placings, today))
     purchases = buyer(task.wants, task.lots, task.sellers)
     before = on_its_way(shared, placings, None if settled else wanted, purchases, today)

@@ -1,13 +1,11 @@
 """From an order as it stands to the record that it was placed."""
 
-from collections.abc import Collection, Iterable
 from dataclasses import replace
 
 from sitegen.model.content import Shared
-from sitegen.order.buy import Thing
-from sitegen.order.held import counted
+from sitegen.order.held import covers_of
 from sitegen.order.order import Order
-from sitegen.order.placed import Bought, Cancelled, Covered, Fee, Other, Placed
+from sitegen.order.placed import Bought, Cancelled, Fee, Other, Placed
 from sitegen.order.row import Row
 from sitegen.order.together import Together
 from sitegen.values.length import Length
@@ -24,7 +22,7 @@ def placed_now(order: Order) -> Placed | None:
         rows=tuple(bought(order.priced.shared, row) for row in order.added),
         cancelled=_cancelled(order),
         fees=tuple(fees),
-        covers=tuple(_covers(order)),
+        covers=covers_of(order.wanted, order.missing),
     )
 
 
@@ -52,7 +50,7 @@ def _part(made: Together, event: int) -> Placed | None:
         rows=tuple(bought(made.shared, row) for row in rows),
         cancelled=_cancelled(order),
         fees=tuple(fees),
-        covers=tuple(_covers(order, made.missing)),
+        covers=covers_of(order.wanted, made.missing),
     )
 
 
@@ -91,10 +89,3 @@ def bought(shared: Shared, row: Row) -> Bought:
         day=row.arrival.day if row.arrival else None,
         order_by=row.arrival.order_by if row.arrival else None,
     )
-
-
-def _covers(order: Order, missing: Collection[Thing] | None = None) -> Iterable[Covered]:
-    """All that is wanted is covered from now on, but what nobody sells."""
-    for want in order.wanted:
-        if want.thing not in (order.missing if missing is None else missing):
-            yield Covered(want.thing.kind, want.thing.id, want.amount, counted(want.cuts))
