@@ -11,8 +11,6 @@ from collections.abc import Set as AbstractSet
 from itertools import pairwise
 from pathlib import Path
 
-from pydantic_core import to_json
-
 from sitegen.build import staging
 from sitegen.build.bought import buyer_of
 from sitegen.build.event import Worked, work_out
@@ -102,7 +100,7 @@ def _rendered(name: str, made: Together, today: dt.date, theme: Theme, *, draft:
     lists = {f"{name}-{supplier}.csv": supplier_csv(order, supplier) for supplier in order.to_send}
     return {
         f"{name}.html": florist_page("order.html", view, view.language, theme).encode(),
-        f"{name}.json": to_json(joint_figures(made, order), indent=1) + b"\n",
+        f"{name}.json": f"{json.dumps(joint_figures(made, order), ensure_ascii=False, indent=1)}\n".encode(),
         **{file: text.encode() for file, text in lists.items()},
     }
 
