@@ -10,7 +10,6 @@ from sitegen.order.work import hours
 from sitegen.render.order_buying import holds
 from sitegen.render.order_page import Cost, CostGroup, CostRow, Over, Sum
 from sitegen.render.order_voice import NB, OrderVoice
-from sitegen.values.money import half_away
 from sitegen.values.number import total
 
 _MOST_TO_SPARE = 12
@@ -74,7 +73,7 @@ def _left(voice: OrderVoice, agreed: Fraction) -> Iterator[Sum]:
     if crew is not None and crew.pay is not None:
         worked = hours(order)
         pay = voice.money(crew.pay)
-        said = voice.amount(Fraction(half_away(worked * 10), 10))
+        said = voice.hours(worked * 60)
         yield Sum(_("Hands, {hours} h × {pay}", hours=said, pay=pay), voice.money(-worked * crew.pay))
         yield Sum(_("Left after hands"), voice.money(agreed - order.cost - worked * crew.pay), strong=True)
 
