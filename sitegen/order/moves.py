@@ -10,8 +10,7 @@ from sitegen.model.hours import moves_at, place_of, second_of
 from sitegen.order.order import Order
 from sitegen.order.strike import hire_of
 from sitegen.order.trips import apart, crew_of, pieces_of
-
-_MINUTE = dt.timedelta(minutes=1)
+from sitegen.values.when import for_minutes
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +36,7 @@ class Move:
     @property
     def stands(self) -> dt.datetime | None:
         """When the last of it stands at its second place."""
-        return self.starts and self.starts + (ceil(self.minutes) + ceil(self.road)) * _MINUTE
+        return self.starts and self.starts + for_minutes(ceil(self.minutes) + ceil(self.road))
 
 
 def moves(order: Order) -> tuple[Move, ...]:
@@ -53,7 +52,7 @@ def moves(order: Order) -> tuple[Move, ...]:
         start = max(at, free[takes - 1] or at)
         planned[i] = replace(move, starts=start)
         if move.minutes:
-            free[:takes] = [start + ceil(move.minutes) * _MINUTE] * takes
+            free[:takes] = [start + for_minutes(move.minutes)] * takes
     return tuple(planned)
 
 

@@ -16,6 +16,7 @@ from sitegen.order.order import Order
 from sitegen.order.run_steps import MINUTE, Moment, Step, jobs_at, steps_at
 from sitegen.order.strike import Strike, strikes
 from sitegen.order.trips import apart, crew_of, pieces_of
+from sitegen.values.when import for_minutes
 
 _UNKNOWN = Stay(None, (), None)
 
@@ -110,7 +111,7 @@ def _stop(
     midnight = dt.datetime.combine(day, dt.time.min)
 
     def moment(minute: int | None) -> Moment:
-        return None if minute is None else midnight + minute * MINUTE
+        return None if minute is None else midnight + for_minutes(minute)
 
     jobs = [job for _, _, job in jobs_at(order, place)]
     starts = [moment(start) for start in stay.starts] or [None] * len(jobs)

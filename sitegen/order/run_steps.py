@@ -4,7 +4,6 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil
 from typing import Literal
 
 from sitegen.model.event import Place
@@ -16,6 +15,7 @@ from sitegen.order.need import Portion
 from sitegen.order.order import Order
 from sitegen.order.strike import Strike, hire_of
 from sitegen.order.trips import crew_of, pieces_of
+from sitegen.values.when import for_minutes
 
 Kind = Literal["set", "bring", "theirs", "ready", "use", "leave", "arrive", "strike", "clear"]
 Moment = dt.datetime | None
@@ -44,7 +44,7 @@ class Step:
 
     @property
     def until(self) -> Moment:
-        return self.at and self.at + ceil(self.minutes) * MINUTE
+        return self.at and self.at + for_minutes(self.minutes)
 
 
 def jobs_at(order: Order, place: Place | None) -> tuple[tuple[Portion, Piece, Job], ...]:
@@ -140,5 +140,5 @@ def _strike(order: Order, strike: Strike, hours: Hours, moves: Sequence[Step]) -
     left = [step.until for step in moves if step.kind == "leave" and step.until]
     over = max([*([hours.ends] if hours.ends else []), *left], default=None)
     if over is None and hours.clear is not None:
-        over = hours.clear - ceil(strike.minutes) * MINUTE
+        over = hours.clear - for_minutes(strike.minutes)
     yield Step("strike", over, (Item("", 0, strike.hire),), strike.minutes, crew_of(order).hands)

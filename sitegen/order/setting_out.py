@@ -3,14 +3,13 @@
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
+from fractions import Fraction
 
 from sitegen.order.order import Order
 from sitegen.order.run import Stop
 from sitegen.order.trips import crew_of, trips
 from sitegen.order.work import tasks
-
-_MINUTE = dt.timedelta(minutes=1)
+from sitegen.values.when import for_minutes
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +30,9 @@ def setting_out(order: Order, stops: Sequence[Stop]) -> tuple[SetOut, ...]:
         first = next((stop for stop in stops if stop.day == trip.day and stop.arrives), None)
         if first is None or first.arrives is None:
             continue
-        leave = first.arrives - ceil(trip.way) * _MINUTE
-        load = leave - ceil(work.load) * _MINUTE
+        leave = first.arrives - for_minutes(trip.way)
+        load = leave - for_minutes(work.load)
         built = [task.minutes for task in tasks(order) if task.what == "build" and task.day == trip.day]
-        bench = load - ceil(sum(built) / hands) * _MINUTE if sum(built) else None
+        bench = load - for_minutes(sum(built, Fraction(0)) / hands) if sum(built) else None
         found.append(SetOut(first, bench, load, leave, first.arrives))
     return tuple(found)

@@ -3,10 +3,13 @@
 import datetime as dt
 import re
 from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
 
 from sitegen.values.nearest import nearest
 from sitegen.values.number import Unreadable, shorten
 
+_LONGEST_WORK = 1_000_000  # minutes
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 FIRST_YEAR, LAST_YEAR = 2001, 2199  # far enough from the calendar's ends to count days both ways
@@ -124,3 +127,11 @@ def span(text: str) -> Span:
     if most is not None and most < least:
         raise Unreadable(f'"{text}" ends before it begins', f"write {most}-{least}")
     return Span(least, most)
+
+
+def for_minutes(minutes: Fraction | int) -> dt.timedelta:
+    """Give the time that *minutes* of work take, begun ones counted whole.
+
+    Nothing is planned over years: what is longer counts as two, so that no sum leaves the calendar.
+    """
+    return dt.timedelta(minutes=max(min(ceil(minutes), _LONGEST_WORK), -_LONGEST_WORK))

@@ -365,3 +365,20 @@ def test_the_unchanged_files_are_priced_and_ordered() -> None:
     tree = tree_of(FILES)
     worked, problems = work_out(tree.events[0], check_shared(tree), dt.date(2031, 3, 1), Memo())
     assert worked is not None, problems
+
+
+def test_work_beyond_the_calendar_still_builds(home: Path) -> None:
+    """Minutes as large as a number may be: every sheet of hours comes out, and no sum leaves the calendar."""
+    most = "999999999999"
+    work = f"minutes: {most}\nsite: {{minutes: {most}}}\nquantity: 99"
+    replace(
+        home / PIECE,
+        "place: barn",
+        f"place: barn\n{work}\nsecond_place: {{place: barn, minutes: {most}, from: 16:00}}",
+    )
+    hours = f"access: 09:00, ready: 14:00, starts: 15:00, ends: 18:00, clear: 23:00, travel: {most}"
+    replace(home / EVENT_MD, "{id: barn, name: Barn}", f"{{id: barn, name: Barn, {hours}}}")
+    lines = f"work: {{bunch: {most}, pull: {most}, load: {most}, travel: {most}, strike: {most}}}"
+    replace(home / "content" / "studio.md", "language:", f"{lines}\ncrew: {{hands: 1, hours: 8}}\nlanguage:")
+    assert build(home) == 0
+    assert "order.html" in _written(home)
