@@ -15,6 +15,7 @@ from sitegen.values.number import shorten
 DESK = "desk"
 SEALED = "sealed"
 SITE_FILES = ("404.html", "_headers", ".nojekyll")
+MAILED = "proposal-one-file.html"
 
 
 class NoSuchEvent(Exception):
@@ -33,6 +34,8 @@ class Survey:
     wanted: tuple[str, ...]
     stale: tuple[str, ...]
     desk_key: str
+    mailed: frozenset[str] = frozenset()
+    """Events with a page to mail: asked for now, or made by the last build, which must not lose it."""
 
     @property
     def nothing_to_do(self) -> bool:
@@ -71,11 +74,13 @@ def survey(settings: Settings) -> Survey:
         tree = replace(tree, events=alone)
     wanted = pick(tree, settings.events)
     base = keys.base_key(settings, tree)
-    at = {
-        files.id: keys.event_key(base, files, one_file=settings.one_file and files.id in wanted)
-        for files in tree.events
-    }
     last = state.load(state.state_path(settings.home, settings.content, settings.out))
+    mailed = frozenset(
+        files.id
+        for files in tree.events
+        if (settings.one_file and files.id in wanted) or _mailed(files.id, last)
+    )
+    at = {files.id: keys.event_key(base, files, one_file=files.id in mailed) for files in tree.events}
     desk = settings.out / DESK
     beside = elsewhere({name: last.events[name].outs for name in at if name in last.events})
     stale = [
@@ -90,7 +95,12 @@ def survey(settings: Settings) -> Survey:
     shared = [f"{SEALED}/{name}" for name in SITE_FILES]
     if not state.untouched(desk, last, ("index.html",)) or not state.untouched(settings.out, last, shared):
         key = "gone"
-    return Survey(settings, tree, base, at, last, wanted, tuple(stale), key)
+    return Survey(settings, tree, base, at, last, wanted, tuple(stale), key, mailed)
+
+
+def _mailed(name: str, last: State) -> bool:
+    made = last.events.get(name)
+    return made is not None and f"{name}/{MAILED}" in made.files
 
 
 def _fresh(name: str, key: str, last: State, settings: Settings) -> bool:

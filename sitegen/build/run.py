@@ -16,7 +16,7 @@ from sitegen.build.gathered import Progress, Run, silent
 from sitegen.build.kept import still_good
 from sitegen.build.last_orders import keep_last, last_order
 from sitegen.build.pages import Shots
-from sitegen.build.quick import DESK, SEALED, SITE_FILES, Outcome, Survey
+from sitegen.build.quick import DESK, MAILED, SEALED, SITE_FILES, Outcome, Survey
 from sitegen.build.shelves import besides, fill, to_make_again
 from sitegen.build.state import Made, State
 from sitegen.check.shared import check_shared
@@ -50,12 +50,15 @@ def build(found: Survey, progress: Progress = silent) -> Outcome:
     begun, sealing = (staging.begin(found.settings.out, name) for name in (DESK, SEALED))
     memo, ledger = open_memo(store), open_ledger(found.settings.home)
     run = Run(found, checked, begun, sealing, store, memo, ledger, progress, list(checked.problems))
+    there = found.settings.out.exists()
     try:
         return _build(run, len(checked.problems))
     finally:
         # Whatever ended the run: after a swap there is nothing beside, before it nothing may stay.
         staging.discard(begun)
         staging.discard(sealing)
+        if not there:
+            staging.leave_no_empty(found.settings.out)
 
 
 def _build(run: Run, shared_problems: int) -> Outcome:
@@ -75,8 +78,7 @@ def _build(run: Run, shared_problems: int) -> Outcome:
     if has_errors(run.problems) or run.checked.shared is None:
         return Outcome(_told(run.problems), ok=False)
     save_memo(run.memo)
-    if run.settings.one_file:
-        _to_mail(run)
+    _to_mail(run)
     outcome = _finish(run, run.checked.shared, _told(run.problems[:shared_problems]))
     save_ledger(run.ledger)
     return outcome
@@ -137,7 +139,7 @@ def _write(run: Run, worked: Worked, theme: Theme, shots: Shots, told: tuple[Fin
     rendered = pages.event_pages(worked, theme, shots, run.settings.today, told, run.own, standing=standing)
     for name, content in rendered.files.items():
         staging.put(run.staging, f"{event}/{name}", content)
-    if run.settings.one_file or missing(run.store, shots.renditions):
+    if event in run.found.mailed or missing(run.store, shots.renditions):
         run.shown[event] = (worked, theme, shots)  # the rest is not kept: hundreds would fill the memory
     pictures = tuple(sorted({f"pictures/{one.name}" for one in shots.renditions}))
     files = tuple(f"{event}/{name}" for name in rendered.files)
@@ -236,9 +238,10 @@ def _pictures(run: Run) -> None:
 
 def _to_mail(run: Run) -> None:
     """The single page carries its pictures inside, so it is rendered once they are made."""
-    for event, (worked, theme, shots) in run.shown.items():
+    for event in sorted(run.found.mailed & run.shown.keys()):
+        worked, theme, shots = run.shown[event]
         page = pages.one_file(worked, theme, shots, _standing(run, worked), run.store)
-        name = f"{event}/proposal-one-file.html"
+        name = f"{event}/{MAILED}"
         staging.put(run.staging, name, page)
         made = run.made[event]
         run.made[event] = replace(made, files=(*made.files, name))

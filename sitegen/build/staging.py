@@ -116,6 +116,12 @@ def discard(staging: Staging) -> None:
     _remove(staging.beside)
 
 
+def leave_no_empty(folder: Path) -> None:
+    """Take away a folder in which nothing was left, as by a first build that failed."""
+    if folder.is_dir() and not any(folder.iterdir()):
+        folder.rmdir()
+
+
 def _remove(folder: Path) -> None:
     if folder.is_symlink() or folder.is_file():
         folder.unlink()

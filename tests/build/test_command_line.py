@@ -108,7 +108,7 @@ def test_a_first_build_with_an_error_leaves_no_output(run: Command, studio: Path
     piece = studio / "content" / "events" / EVENT / "01-hand-tied.md"
     piece.write_text(piece.read_text().replace("minutes: 35", "minutes: 3,5"))
     assert run("build").returncode == 1
-    assert not (studio / "out" / "desk").exists()
+    assert not (studio / "out").exists()
 
 
 def test_check_writes_nothing(run: Command, studio: Path) -> None:
@@ -145,6 +145,18 @@ def test_one_file_carries_its_pictures(like_demo: Callable[[Path], Path], tmp_pa
     assert "data:image/" in page
     assert "../pictures" not in page
     assert "http://" not in page.replace("http://www.w3.org", "")
+
+
+def test_a_page_to_mail_is_kept_up_by_later_builds(run: Command, studio: Path) -> None:
+    run("build", "millrace", "--one-file")
+    page = studio / "out" / "desk" / EVENT / "proposal-one-file.html"
+    first = page.read_text()
+    assert "Nothing has changed" in run("build").stdout
+    piece = studio / "content" / "events" / EVENT / "01-hand-tied.md"
+    piece.write_text(piece.read_text() + "\nOnce more, with feeling.\n")
+    run("build")
+    assert "Once more, with feeling." in page.read_text()
+    assert page.read_text() != first
 
 
 def test_one_file_asks_which(run: Command) -> None:
