@@ -1,7 +1,7 @@
 """`sitegen publish`: what goes out, after a last look at the very bytes."""
 
 import argparse
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
 from sitegen.build.settings import Settings
@@ -135,9 +135,12 @@ def carry(going: Outgoing, way: Way, how: How) -> Published:
 
 def _plan(going: Outgoing, how: How) -> int:
     gate(going, how.allow)
-    plan = plan_only(going.site(), way_of(going.found, going.event, how.now), recheck=how.recheck)
+    way = way_of(going.found, going.event, how.now)
+    plan = plan_only(going.site(), way, recheck=how.recheck)
     if isinstance(plan, Stopped):
         raise Stop(plan.sentence, OUTSIDE)
+    if kept := history_note(way):
+        plan = replace(plan, notes=(*plan.notes, kept))
     number = _would_revise(going)
     if how.quiet:
         say_json(_plan_json(plan, number))

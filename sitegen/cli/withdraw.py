@@ -7,6 +7,7 @@ from sitegen.build.keys import theme_folders
 from sitegen.build.pages import own_themes
 from sitegen.build.quick import Survey
 from sitegen.build.sealed import key_store
+from sitegen.check.shared import check_shared
 from sitegen.cli.exits import DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, now_of, way_of
 from sitegen.publish import receipt as receipts
@@ -26,7 +27,8 @@ def withdraw(options: argparse.Namespace, found: Survey) -> int:
     """Take down every folder that an event is known to have at the host, and look whether it is gone."""
     event = found.wanted[0]
     way = way_of(found, event, now_of(options))
-    page = notice(found, "en")
+    shared = check_shared(found.tree).shared
+    page = notice(found, shared.studio.language if shared else "en")
     still: list[str] = []
     for pid in _pids(found, event, way):
         done = take_down(pid, page, way_of(found, event, way.now))
