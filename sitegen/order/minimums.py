@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 
 from sitegen.order.market import Buyer, Lot, Purchase, Purchases, Seller, Thing, Want
 from sitegen.order.rolls import lay_on
@@ -56,20 +57,20 @@ def _extra(task: Task, bought: Purchases, supplier: str) -> tuple[Purchase, ...]
 
 def _fewest(want: Want, rows: Sequence[Purchase], of: Purchase) -> int:
     """Give how many packs of one row would do, with the other rows of the thing as they are."""
-    for packs in range(of.packs):
-        left = [(row.lot.size, packs if row is of else row.packs) for row in rows]
-        if _enough(want, [size for size, n in left for _ in range(n)]):
-            return packs
-    return of.packs
+    others = total((*(row.amount for row in rows if row is not of), want.held))
+    fewest = max(0, ceil((want.amount - others) / of.lot.size))
+    # More rolls than cuts never help.
+    most = min(of.packs, max(fewest, len(want.cuts)))
+    fitting = (packs for packs in range(fewest, most + 1) if _laid(want, rows, of, packs))
+    return min(next(fitting, of.packs), of.packs)
 
 
-def _enough(want: Want, sizes: Sequence[Fraction]) -> bool:
-    if total((*sizes, want.held)) < want.amount:
-        return False
-    rolls = sorted((*sizes, want.held), reverse=True)
-    longest = rolls[0]
-    laid = lay_on([cut for cut in want.cuts if cut <= longest], rolls)
-    return sum(len(roll.cuts) for roll in laid) == sum(cut <= longest for cut in want.cuts)
+def _laid(want: Want, rows: Sequence[Purchase], of: Purchase, packs: int) -> bool:
+    """Tell whether the cuts lie whole on the rolls, but for those that are longer than any."""
+    counts = [(row.lot.size, min(packs if row is of else row.packs, len(want.cuts))) for row in rows]
+    rolls = sorted((*(size for size, n in counts for _ in range(n)), want.held), reverse=True)
+    cuts = [cut for cut in want.cuts if cut <= rolls[0]]
+    return sum(len(roll.cuts) for roll in lay_on(cuts, rolls)) == len(cuts)
 
 
 def _instead(
