@@ -30,7 +30,8 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     revision, body = _agreed(options, journal, event)
     known = standing(journal.records)
     if known is not None and (known.approval.revision, known.approval.picks) == (body.revision, body.picks):
-        raise Stop(f"{event} was approved like this on {known.day}; nothing was recorded", USAGE)
+        like_this = f"{event} was approved like this on {known.day}, and nothing was recorded"
+        raise Stop(f"{like_this}; what changed since needs a revision: sitegen send {event}", USAGE)
     if not options.json:
         _say(revision, body, known)
     _confirm(options, f"Approve revision {revision.number} like this?")

@@ -118,7 +118,8 @@ def sftp_rig(key: paramiko.PKey, handler: Any = None, flags: Sequence[str] = ())
                     transport.set_subsystem_handler("sftp", paramiko.SFTPServer, handler)
                 else:
                     transport.set_subsystem_handler("sftp", subsystem)
-                with suppress(paramiko.SSHException, EOFError):
+                # A client that hangs up at once must not end the listening for those after it.
+                with suppress(paramiko.SSHException, EOFError, OSError):
                     transport.start_server(server=_Interface(rig))
 
     thread = threading.Thread(target=accept, daemon=True)
