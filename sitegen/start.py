@@ -12,6 +12,7 @@ from pathlib import Path
 from string import Template
 
 from sitegen.check.shared import check_shared
+from sitegen.check.starter_words import STARTER
 from sitegen.load.tree import File, Tree, scan
 from sitegen.model.catalogue import Good, Stem
 from sitegen.model.content import Shared
@@ -21,7 +22,6 @@ from sitegen.values.number import Unreadable, shorten
 from sitegen.values.problem import Problem, in_order
 from sitegen.values.when import MONTHS, date
 
-_TEXTS = Path(__file__).parent / "starter"
 _STUDIO = ("studio.md", "stems.yaml", "goods.yaml", "suppliers.yaml")
 _NAME = re.compile(r"([0-9]{4}-[0-9]{2}-[0-9]{2})-([^\W_]+(?:-[^\W_]+)*)")
 _LONGEST = 80
@@ -206,4 +206,4 @@ def _line(key: str, value: str, note: str, width: int = 34) -> str:
 
 
 def _text(name: str, **words: str) -> str:
-    return Template((_TEXTS / name).read_text(encoding="utf-8")).substitute(words)
+    return Template((STARTER / name).read_text(encoding="utf-8")).substitute(words)

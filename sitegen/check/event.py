@@ -5,7 +5,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
-from sitegen.check import catalogue, choices, clocks, hours, names_used, photos, season, vessels
+from sitegen.check import (
+    catalogue,
+    choices,
+    clocks,
+    hours,
+    names_used,
+    photos,
+    season,
+    starter_words,
+    vessels,
+)
 from sitegen.check.partial import NO_DAY
 from sitegen.check.prose import check_words
 from sitegen.check.quantity import bounds
@@ -91,7 +101,8 @@ def _event(file: File) -> tuple[Event | None, Document | None, list[Problem]]:
     if document is None:
         return None, None, problems
     event, more = shape(Event, document.front)
-    return event, document, [*problems, *more, *check_words(document)]
+    left = starter_words.of_document(document, "event.md")
+    return event, document, [*problems, *more, *check_words(document), *left]
 
 
 def _pieces(files: Mapping[str, File]) -> tuple[list[_Read], list[Problem]]:
@@ -103,7 +114,8 @@ def _pieces(files: Mapping[str, File]) -> tuple[list[_Read], list[Problem]]:
         if document is None:
             continue
         piece, more = shape(Piece, document.front)
-        problems += [*more, *check_words(document)]
+        left = list(starter_words.of_document(document))
+        problems += [*more, *check_words(document), *left]
         if piece is not None:
             reads.append(_Read(_id(name), piece, document, whole=not (some or more)))
     return reads, problems

@@ -9,6 +9,7 @@ from babel import Locale, UnknownLocaleError
 from sitegen.check import catalogue
 from sitegen.check.prose import check_words
 from sitegen.check.shape import shape
+from sitegen.check.starter_words import of_document
 from sitegen.load.front import Document, split
 from sitegen.load.nodes import read
 from sitegen.load.tree import File, Tree, source_of
@@ -88,7 +89,7 @@ def _studio(tree: Tree) -> tuple[Studio | None, Document | None, list[Problem]]:
     if document is None:
         return None, None, problems
     studio, more = shape(Studio, document.front)
-    problems = [*problems, *more, *check_words(document)]
+    problems = [*problems, *more, *check_words(document), *of_document(document, "studio.md")]
     if studio is not None:
         front = document.front
         problems += [] if more and studio.currency == ABSENT else _currency(studio, front)

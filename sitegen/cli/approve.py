@@ -9,6 +9,7 @@ from sitegen.choices.totals import totals
 from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.picking import picked
 from sitegen.cli.recording import ask, event_named, journal_of, recorded, worked_out
+from sitegen.cli.unwritten import stop_at_starter_words
 from sitegen.records.agreed import Answered, Approval, Approved, Withdrawal, last_reply, standing
 from sitegen.records.append import Overtaken
 from sitegen.records.change import Step
@@ -32,6 +33,7 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     if known is not None and (known.approval.revision, known.approval.picks) == (body.revision, body.picks):
         like_this = f"{event} was approved like this on {known.day}, and nothing was recorded"
         raise Stop(f"{like_this}; what changed since needs a revision: sitegen send {event}", USAGE)
+    stop_at_starter_words(revision.snapshot.shown, "Nothing was approved:", go_on=options.starter_words)
     if not options.json:
         _say(revision, body, known)
     _confirm(options, f"Approve revision {revision.number} like this?")

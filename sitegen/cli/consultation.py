@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sitegen.build.quick import Survey, survey
 from sitegen.cli import commands, picking
-from sitegen.cli.arguments import Commands
+from sitegen.cli.arguments import Commands, let_starter_words
 
 
 def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> None:
@@ -25,6 +25,7 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
         "send", parents=parents, help="make a revision, and a message that says why"
     )
     send.add_argument("event", metavar="EVENT")
+    let_starter_words(send)
     send.set_defaults(command=_send)
 
     approve = commands_of.add_parser("approve", parents=parents, help="freeze what was agreed")
@@ -36,6 +37,7 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
     approve.add_argument("--why", metavar="TEXT", help="how it was agreed, or why it is withdrawn")
     approve.add_argument("--withdraw", action="store_true", help="the approval holds no longer: needs --why")
     approve.add_argument("--yes", action="store_true", help="do not ask")
+    let_starter_words(approve)
     approve.set_defaults(command=_approve)
 
     compare = commands_of.add_parser("compare", parents=parents, help="what changed, in words and money")

@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -23,10 +24,11 @@ from sitegen.seal.link import address
 
 @dataclass(frozen=True, slots=True)
 class Stand:
-    """What to say of the page, and whether couples can open it now."""
+    """What to say of the page, whether couples can open it now, and whether it was sent to where they can."""
 
     said: str
     live: bool = False
+    sent: bool = False
 
 
 def link(options: argparse.Namespace, settings: Settings) -> int:
@@ -37,30 +39,53 @@ def link(options: argparse.Namespace, settings: Settings) -> int:
     way = way_of(going.found, going.event, now_of(options))
     stand = _stand(going, way)
     shown = _link(going, way, view_only=options.view_only)
-    drawing = settings.out / "desk" / going.event / "link.svg"
-    save_qr(shown, drawing)
-    studio, names = going.worked.priced.shared.studio, going.worked.folder.event.for_
-    invited = invitation(names, shown, studio, phrase=going.own.phrase is not None)
+    drawing = _drawn(going, shown) if stand.sent else None
     if options.json:
-        said = {"live": stand.live, "said": stand.said, "link": shown, **asdict(invited)}
         words = {"phrase": _words(going)} if options.phrase else {}
-        say_json({"ok": True, **said, **words, "qr": str(drawing), "notes": lines})
+        said = {"live": stand.live, "said": stand.said, "link": shown, **_messages(going, shown, stand)}
+        say_json({"ok": True, **said, **words, "qr": drawing and str(drawing), "notes": lines})
         return DONE
-    for line in (*lines, stand.said):
+    for line in (*lines, stand.said, *_before(going, way)):
         say(line)
-    if way.address is None:
-        say("Opened from its folder it shows words and prices; pictures need a web server in between.")
-        say("Before you send it: publish where others can reach it, and write address: in publish.yaml.")
-    if not going.worked.folder.event.sealed:
-        say("This page is not sealed: its address alone opens it, for whoever has it, and for the host.")
     say(f"\n{shown}\n")
-    say(f"For a mail:\n\n{_indented(invited.mail)}\n\nFor a messenger:\n\n{_indented(invited.messenger)}\n")
-    if sys.stdout.isatty():
-        say(terminal_qr(shown))
-    say(f"Wrote {drawing}: a QR code of the link, to print. Whoever scans it has the key.")
+    if drawing:
+        _say_to_send(_messages(going, shown, stand), shown, drawing)
+    else:
+        say("There is no message to send with it yet: the couple could not open it.")
     for line in _last(going, shown=options.phrase):
         say(line)
     return DONE
+
+
+def _drawn(going: Outgoing, shown: str) -> Path:
+    """Draw the link. It holds the key, so it lies beside the keys, and no build takes it away."""
+    drawing = going.settings.home / "links" / f"{going.event}.svg"
+    save_qr(shown, drawing)
+    return drawing
+
+
+def _messages(going: Outgoing, shown: str, stand: Stand) -> dict[str, str | None]:
+    """Give what to send with the link; nothing while it could not be opened."""
+    if not stand.sent:
+        return {"mail": None, "messenger": None}
+    studio, names = going.worked.priced.shared.studio, going.worked.folder.event.for_
+    return asdict(invitation(names, shown, studio, phrase=going.own.phrase is not None))
+
+
+def _before(going: Outgoing, way: Way) -> Iterator[str]:
+    if way.address is None:
+        yield "Opened from its folder it shows words and prices; pictures need a web server in between."
+        yield "For the couple: publish where others can reach it, and write address: in publish.yaml."
+    if not going.worked.folder.event.sealed:
+        yield "This page is not sealed: its address alone opens it, for whoever has it, and for the host."
+
+
+def _say_to_send(messages: dict[str, str | None], shown: str, drawing: Path) -> None:
+    for name, text in messages.items():
+        say(f"For a {name}:\n\n{_indented(text or '')}\n")
+    if sys.stdout.isatty():
+        say(terminal_qr(shown))
+    say(f"Wrote {drawing}: a QR code of the link, to print. Whoever scans it has the key.")
 
 
 def _words(going: Outgoing) -> str | None:
@@ -106,8 +131,9 @@ def _asked(base: Address, pid: str, page: str) -> Stand:
     try:
         gives_out(base, f"{pid}/", page)
     except Fault as fault:
-        return Stand(f"It was published, but does not show. {stopped(fault).sentence}")
-    return Stand(f"It is live: {base.base}{pid}/ gives out the page as it was sent.", live=True)
+        return Stand(f"It was published, but does not show. {stopped(fault).sentence}", sent=True)
+    said = f"It is live: {base.base}{pid}/ gives out the page as it was sent."
+    return Stand(said, live=True, sent=True)
 
 
 def _link(going: Outgoing, way: Way, *, view_only: bool) -> str:

@@ -5,9 +5,11 @@ from dataclasses import dataclass, replace
 
 from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
 from sitegen.build.settings import Settings
+from sitegen.cli.beforehand import older_note, stop_where_kept, stop_where_older
 from sitegen.cli.carrying import carrying
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
+from sitegen.cli.unwritten import stop_at_starter_words
 from sitegen.cli.withdraw import former_down, still_elsewhere
 from sitegen.publish.fault import Stopped
 from sitegen.publish.plan import Plan
@@ -26,13 +28,18 @@ from sitegen.values.problem import has_errors
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """How to publish: *now* in seconds since 1970, private values that may go out, and what the flags say."""
+    """How to publish: *now* in seconds since 1970, private values that may go out, and what the flags say.
+
+    *starter_words* may stand in it, and a *history* may keep it: both are asked of her before, and not again.
+    """
 
     now: int
     allow: tuple[str, ...] = ()
     take_over: bool = False
     recheck: bool = False
     quiet: bool = False
+    starter_words: bool = True
+    history: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +54,7 @@ class Gone:
 
 def publish(options: argparse.Namespace, settings: Settings) -> int:
     """Send an event; or only plan it, or compare what is live with what was sent."""
-    how = How(now_of(options), tuple(options.allow), options.take_over, options.recheck, options.json)
+    how = _how(options)
     if options.verify:
         return _verify(ready(settings, quiet=how.quiet), how)
     if options.dry_run:
@@ -60,6 +67,18 @@ def publish(options: argparse.Namespace, settings: Settings) -> int:
     return DONE
 
 
+def _how(options: argparse.Namespace) -> How:
+    return How(
+        now_of(options),
+        tuple(options.allow),
+        options.take_over,
+        options.recheck,
+        options.json,
+        options.starter_words,
+        options.history,
+    )
+
+
 def go_out(settings: Settings, how: How) -> Gone:
     """Build, look for leaks, make a revision where the couple see anything new, send, and see that it opens.
 
@@ -68,6 +87,9 @@ def go_out(settings: Settings, how: How) -> Gone:
     going = ready(settings, quiet=how.quiet)
     way = way_of(going.found, going.event, how.now)
     gate(going, how.allow)
+    _words(going, how)
+    stop_where_kept(going, way, go_on=how.history)
+    older = stop_where_older(going, way, go_on=how.take_over)
     made = revise(going)
     if made:
         going = ready(settings, quiet=True)
@@ -76,8 +98,14 @@ def go_out(settings: Settings, how: How) -> Gone:
     before = still_elsewhere(way, going.own)
     former = former_down(going, how.now)
     down = set(before) - set(still_elsewhere(way, going.own))
-    notes = (*(note for note in done.notes if note not in down), history_note(way), *former)
+    notes = (older, *(note for note in done.notes if note not in down), history_note(way), *former)
     return Gone(going, done, made, tuple(filter(None, notes)))
+
+
+def _words(going: Outgoing, how: How) -> None:
+    """Stop where the starter's words would go out as hers. Raises `Stop`."""
+    shown = snapshot(going.worked.priced, going.worked.heads).shown
+    stop_at_starter_words(shown, "Nothing was sent:", go_on=how.starter_words)
 
 
 def gate(going: Outgoing, allowed: tuple[str, ...]) -> None:
@@ -135,12 +163,14 @@ def carry(going: Outgoing, way: Way, how: How) -> Published:
 
 def _plan(going: Outgoing, how: How) -> int:
     gate(going, how.allow)
+    _words(going, how)
     way = way_of(going.found, going.event, how.now)
+    older = older_note(going, way)
     plan = plan_only(going.site(), way, recheck=how.recheck)
     if isinstance(plan, Stopped):
         raise Stop(plan.sentence, OUTSIDE)
-    if kept := history_note(way):
-        plan = replace(plan, notes=(*plan.notes, kept))
+    said = filter(None, (older, history_note(way)))
+    plan = replace(plan, notes=(*plan.notes, *said))
     number = _would_revise(going)
     if how.quiet:
         say_json(_plan_json(plan, number))

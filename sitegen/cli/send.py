@@ -6,6 +6,7 @@ import shlex
 from sitegen.build.quick import Survey
 from sitegen.cli.exits import DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.recording import event_named, journal_of, worked_out
+from sitegen.cli.unwritten import stop_at_starter_words
 from sitegen.records.append import Overtaken
 from sitegen.records.revisions import Revision, last_revision, make_revision
 from sitegen.records.snapshot import snapshot
@@ -18,8 +19,10 @@ def send(options: argparse.Namespace, survey: Survey) -> int:
     worked = worked_out(survey, event)
     journal = journal_of(survey, event)
     before = last_revision(journal.records)
+    now = snapshot(worked.content, worked.heads)
+    stop_at_starter_words(now.shown, "Nothing was recorded:", go_on=options.starter_words)
     try:
-        made = make_revision(journal, snapshot(worked.content, worked.heads), survey.settings.today)
+        made = make_revision(journal, now, survey.settings.today)
     except Overtaken as overtaken:
         raise Stop(f"{overtaken}; nothing was recorded, run this again", OUTSIDE) from None
     text = message(journal.records, before, made) if made else ""

@@ -3,7 +3,7 @@
 import argparse
 
 from sitegen.cli import commands
-from sitegen.cli.arguments import Commands
+from sitegen.cli.arguments import Commands, let_starter_words
 
 
 def add(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:
@@ -16,11 +16,15 @@ def add(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:
     publish.add_argument("--verify", action="store_true", help="compare what is live with what was sent")
     publish.add_argument("--recheck", action="store_true", help="read every file at the host, and mend it")
     publish.add_argument(
-        "--take-over", action="store_true", help="replace a page that was not sent from here"
+        "--take-over", action="store_true", help="replace a page that was not sent from here, or a newer one"
     )
     publish.add_argument(
         "--allow", metavar="VALUE", action="append", default=[], help="let this private value go out"
     )
+    publish.add_argument(
+        "--history", action="store_true", help="send although a version history keeps what is withdrawn"
+    )
+    let_starter_words(publish)
     publish.set_defaults(command=commands.publish)
 
     link = commands_of.add_parser(

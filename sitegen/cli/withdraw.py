@@ -98,6 +98,9 @@ def notice(found: Survey, language: str) -> bytes:
 
 def down_lines(done: Withdrawn, what: str) -> Iterator[str]:
     """Say what was taken down, and what still answers."""
-    yield f"{what} at {done.page} was taken down; {counted(done.deleted)} deleted."
+    if done.again:
+        yield f"{what} at {done.page} was down already; nothing was left to delete."
+    else:
+        yield f"{what} at {done.page} was taken down; {counted(done.deleted)} deleted."
     if done.still:
         yield "These still answer; ask your host to clear its cache: " + ", ".join(done.still)

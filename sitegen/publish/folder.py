@@ -1,6 +1,8 @@
 """A folder on this computer as a host: to try out, or one that another tool carries to the web."""
 
+import shutil
 import stat
+import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -69,5 +71,20 @@ class FolderHost:
 
 
 def kept_in_history(root: Path) -> bool:
-    """Whether a version history keeps what was ever in *root*: what is withdrawn stays readable there."""
-    return any((folder / ".git").exists() for folder in (root, *root.parents))
+    """Whether a version history keeps what was ever in *root*: what is withdrawn stays readable there.
+
+    One that ignores the folder does not. Where nobody can be asked, it is taken to keep it.
+    """
+    over = next((folder for folder in (root, *root.parents) if (folder / ".git").exists()), None)
+    return over is not None and not _ignored(over, root / "index.html")
+
+
+def _ignored(over: Path, path: Path) -> bool:
+    git = shutil.which("git")
+    if git is None:
+        return False
+    asked = [git, "-C", str(over), "check-ignore", "--quiet", "--", str(path)]
+    try:
+        return subprocess.run(asked, check=False, capture_output=True, timeout=10).returncode == 0  # noqa: S603 - a question to git about one path
+    except (OSError, subprocess.TimeoutExpired):
+        return False

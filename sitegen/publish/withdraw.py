@@ -23,12 +23,16 @@ from sitegen.publish.way import Moved, Progress, Way, elsewhere, quiet
 
 @dataclass(frozen=True, slots=True)
 class Withdrawn:
-    """The notice stands at *page*, *deleted* files are gone; *still* names what still answers."""
+    """The notice stands at *page*, *deleted* files are gone; *still* names what still answers.
+
+    *again*: it was down already.
+    """
 
     page: str
     deleted: int
     still: tuple[str, ...]
     notes: tuple[str, ...] = ()
+    again: bool = False
 
 
 def withdraw(pid: str, notice: bytes, way: Way, progress: Progress = quiet) -> Withdrawn | Stopped:
@@ -52,6 +56,7 @@ def _withdraw(pid: str, notice: bytes, way: Way, progress: Progress) -> Withdraw
     seen = steadily(lambda: look(way.host, pid, ()), way.wait)
     if seen.index is None and not seen.blobs and not standing.current:
         raise Fault("never", way.page(pid))
+    again = seen.index == digest(notice) and not seen.blobs and standing.withdrawn == digest(notice)
     base = way.address.base if way.address else standing.address
     standing = intending(standing, digest(notice), {}, base)
     receipts.save(way.receipt, kept.having(standing))
@@ -60,7 +65,8 @@ def _withdraw(pid: str, notice: bytes, way: Way, progress: Progress) -> Withdraw
     _delete(paths, way, progress)
     still, notes = _still_there({*paths, *_once_sent(standing)}, pid, digest(notice), way)
     receipts.save(way.receipt, kept.having(taken_down(standing, digest(notice))))
-    return Withdrawn(way.page(pid), len(paths), still, (*notes, *elsewhere(kept, way.host.place, pid)))
+    notes = (*notes, *elsewhere(kept, way.host.place, pid))
+    return Withdrawn(way.page(pid), len(paths), still, notes, again)
 
 
 def _put_notice(pid: str, notice: bytes, way: Way) -> None:

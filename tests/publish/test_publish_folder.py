@@ -1,5 +1,7 @@
 """Publishing to a folder, seen through a real HTTPS server where there is one."""
 
+import shutil
+import subprocess
 from dataclasses import replace
 from pathlib import Path
 
@@ -257,8 +259,17 @@ def test_a_receipt_survives_being_written_and_read(tmp_path: Path) -> None:
 
 
 def test_a_version_history_is_noticed(tmp_path: Path) -> None:
+    assert not kept_in_history(tmp_path / "site")
     (tmp_path / ".git").mkdir()
     assert kept_in_history(tmp_path / "site")
+
+
+@pytest.mark.skipif(shutil.which("git") is None, reason="no git to ask")
+def test_a_version_history_that_ignores_the_folder_keeps_nothing_of_it(tmp_path: Path) -> None:
+    subprocess.run(["git", "init", "--quiet", str(tmp_path)], check=True)
+    assert kept_in_history(tmp_path / "site")
+    (tmp_path / ".gitignore").write_text("/site/\n")
+    assert not kept_in_history(tmp_path / "site")
 
 
 @pytest.mark.parametrize(

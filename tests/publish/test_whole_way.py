@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.browser.sealing import EVENT, open_it, photo, watched, with_photos
+from tests.browser.sealing import EVENT, open_it, photo, watched, with_photos, without_pictures
 from tests.publish.served import serving
 from tests.running import sitegen
 
@@ -46,7 +46,9 @@ def test_the_whole_way_over_https(tmp_path: Path, certificate: tuple[Path, Path]
         watched(browser, ignore_https_errors=True) as watch,
     ):
         (home / "content" / "publish.yaml").write_text(f"to: folder\naddress: {base}\n")
-        assert "not published yet" in ok(home, "link", "millrace", **trust)
+        early = ok(home, "link", "millrace", **trust)
+        assert early.startswith("It is not published yet. First: sitegen publish")
+        assert "For a mail" not in early
 
         plan = in_json(home, "publish", "millrace", "--dry-run", **trust)
         assert plan["revision"] == 1
@@ -59,6 +61,8 @@ def test_the_whole_way_over_https(tmp_path: Path, certificate: tuple[Path, Path]
         said = ok(home, "link", "millrace", **trust)
         assert said.startswith("It is live:")
         (link,) = links(said)
+        drawing = home / ".sitegen" / "links" / f"{EVENT}.svg"
+        assert (drawing.read_text()[:5], stat.S_IMODE(drawing.stat().st_mode)) == ("<?xml", 0o600)
         watch.page.goto(link)
         open_it(watch.page)
         watch.page.locator("#mount img:not([data-photo])").first.wait_for()
@@ -87,7 +91,10 @@ def test_the_whole_way_over_https(tmp_path: Path, certificate: tuple[Path, Path]
         watch.page.reload()
         expect(watch.page.locator("h1")).to_have_text("This page was taken down.")
         assert not list(published.rglob("*.bin"))
-        assert "any more: it was taken down" in ok(home, "link", "millrace", **trust)
+        assert "was down already; nothing was left" in ok(home, "withdraw", "millrace", **trust)
+        gone = in_json(home, "link", "millrace", **trust)
+        assert "any more: it was taken down" in str(gone["said"])
+        assert (gone["mail"], gone["messenger"], gone["qr"]) == (None, None, None)
 
 
 @pytest.mark.slow
@@ -159,7 +166,7 @@ def test_a_phrase_is_asked_for_until_it_is_taken_off(
 
 
 def test_only_a_sealed_page_can_ask_for_a_phrase(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     path = home / "content" / "events" / EVENT / "event.md"
     path.write_text(path.read_text().replace("---\n", "---\nsealed: no\n", 1))
     done = sitegen(home, "link", "millrace", "--phrase")
@@ -169,7 +176,7 @@ def test_only_a_sealed_page_can_ask_for_a_phrase(tmp_path: Path) -> None:
 
 
 def test_another_link_also_has_other_words(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     first, kept, other = (
         in_json(home, "link", "millrace", "--phrase", *more)["phrase"] for more in ((), (), ("--renew",))
     )
@@ -179,20 +186,21 @@ def test_another_link_also_has_other_words(tmp_path: Path) -> None:
 
 
 def test_a_fresh_machine_publishes_to_a_folder_and_says_that_nobody_else_can_open_it(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     said = ok(home, "publish", "millrace")
     assert "on this computer only: nobody else can open it yet" in said
     assert (home / "published" / "404.html").is_file()
     said = ok(home, "link", "millrace")
     assert said.startswith("It is on this computer only: nobody else can open it yet.")
-    drawing = home / "out" / "desk" / EVENT / "link.svg"
-    assert drawing.read_text().startswith("<?xml")
-    assert stat.S_IMODE(drawing.stat().st_mode) == 0o600
+    assert re.search(r"^file://\S+/index\.html#c1", said, re.MULTILINE)
+    assert "For a mail" not in said
+    assert "There is no message to send with it yet" in said
+    assert not (home / ".sitegen" / "links").exists()
 
 
 def test_what_is_private_stays_at_home(tmp_path: Path) -> None:
     """The gate looks at the bytes: here a template says what no view holds."""
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     secret = "Her aunt may ring about the arch."
     assert f"private: {secret}" in (home / "content" / "events" / EVENT / "event.md").read_text()
     note = home / "content" / "studio.md"
@@ -215,7 +223,7 @@ def test_what_is_private_stays_at_home(tmp_path: Path) -> None:
 
 
 def test_a_lost_key_stops_everything_until_the_backup_is_taken_in(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     ok(home, "publish", "millrace")
     backup = ok(home, "keys", "export", str(home / "keys.backup"))
     words = next(line.strip() for line in backup.splitlines() if re.fullmatch(r"  [a-z]+( [a-z]+){5}", line))
@@ -239,7 +247,7 @@ def test_a_lost_key_stops_everything_until_the_backup_is_taken_in(tmp_path: Path
 
 
 def test_the_desk_says_when_keys_were_backed_up_and_what_should_come_down(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     desk = home / "out" / "desk" / "index.html"
     ok(home, "publish", "millrace")
     ok(home, "build")
@@ -256,7 +264,7 @@ def test_the_desk_says_when_keys_were_backed_up_and_what_should_come_down(tmp_pa
 
 
 def test_a_backup_is_never_written_over(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     ok(home, "build")
     (home / "mine").write_text("mine")
     done = sitegen(home, "keys", "export", "mine")
@@ -265,7 +273,7 @@ def test_a_backup_is_never_written_over(tmp_path: Path) -> None:
 
 
 def test_an_older_key_in_a_backup_is_left_unless_it_is_named(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     ok(home, "build")
     said = ok(home, "keys", "export", "first.backup")
     words = next(line.strip() for line in said.splitlines() if re.fullmatch(r"  [a-z]+( [a-z]+){5}", line))
@@ -283,7 +291,7 @@ def test_an_older_key_in_a_backup_is_left_unless_it_is_named(tmp_path: Path) -> 
 
 
 def test_a_page_that_is_not_sealed_says_so_at_publish_and_link(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     path = home / "content" / "events" / EVENT / "event.md"
     path.write_text(path.read_text().replace("---\n", "---\nsealed: no\n", 1))
     assert "It is not sealed: whoever gets hold of its address reads it" in ok(home, "publish", "millrace")
@@ -294,7 +302,7 @@ def test_a_page_that_is_not_sealed_says_so_at_publish_and_link(tmp_path: Path) -
 
 @pytest.mark.parametrize("name", ["publish", "link", "withdraw"])
 def test_a_closed_event_does_not_go_out_and_an_unknown_one_is_wrong_usage(tmp_path: Path, name: str) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     assert sitegen(home, name, "nobody").returncode == 2
     path = home / "content" / "events" / EVENT / "event.md"
     path.write_text(path.read_text().replace("---\n", "---\nclosed: declined\n", 1))
@@ -305,7 +313,7 @@ def test_a_closed_event_does_not_go_out_and_an_unknown_one_is_wrong_usage(tmp_pa
 
 
 def test_a_host_that_cannot_be_reached_is_code_three_and_one_sentence(tmp_path: Path) -> None:
-    home = with_photos(tmp_path)
+    home = without_pictures(tmp_path)
     (home / "content" / "publish.yaml").write_text("address: https://127.0.0.1:9/\n")
     done = sitegen(home, "publish", "millrace", **{k: v for k, v in os.environ.items() if k == "PATH"})
     assert done.returncode == 3

@@ -1,0 +1,78 @@
+"""What is said and asked before a page goes out: starter words, a version history, a newer page that is there."""
+
+import json
+import shutil
+from pathlib import Path
+
+from tests.browser.sealing import EVENT, without_pictures
+from tests.running import sitegen, whole
+
+
+def test_words_of_the_starter_stop_what_a_couple_would_get(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    records = home / "content" / "events" / EVENT / "records"
+    studio = home / "content" / "studio.md"
+    text = studio.read_text("utf-8")
+    front, _, _ = text.rpartition("---\n")
+    studio.write_text(f"{front}---\nWrite your terms here, in plain words.\n", "utf-8")
+    said = '"Write your terms here,"'
+    for arguments in (
+        ("send",),
+        ("publish",),
+        ("publish", "--dry-run"),
+        ("approve", "--why", "on the phone"),
+    ):
+        done = sitegen(home, arguments[0], "millrace", *arguments[1:])
+        assert done.returncode == 1, arguments
+        assert said in done.stderr
+        assert "--starter-words" in done.stderr
+        assert not (home / "published").exists()
+    shutil.rmtree(records, ignore_errors=True)
+
+    done = sitegen(home, "publish", "millrace", "--starter-words")
+    assert done.returncode == 0, done.stderr
+    assert f"warning: the starter's own words would be taken for yours: {said}" in done.stderr
+    # What was sent is what would be agreed, whatever stands there since.
+    studio.write_text(text, "utf-8")
+    done = sitegen(home, "approve", "millrace", "--why", "on the phone", "--revision", "1", "--yes")
+    assert done.returncode == 1
+    assert said in done.stderr
+    assert sitegen(home, "send", "millrace").returncode == 0
+    done = sitegen(home, "approve", "millrace", "--why", "on the phone", "--yes")
+    assert done.returncode == 0, done.stderr
+
+
+def test_a_page_newer_than_the_records_here_is_not_written_over_unseen(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    event = home / "content" / "events" / EVENT
+    assert sitegen(home, "publish", "millrace").returncode == 0
+    shutil.copytree(event, tmp_path / "backup")
+    (event / "event.md").write_text((event / "event.md").read_text() + "\nA word more.\n")
+    assert sitegen(home, "publish", "millrace").returncode == 0
+    shutil.rmtree(event)
+    shutil.copytree(tmp_path / "backup", event)
+    before = whole(home / "published")
+
+    plan = sitegen(home, "publish", "millrace", "--dry-run")
+    assert "shows proposal 2, and the records here end with 1" in plan.stdout
+    done = sitegen(home, "publish", "millrace")
+    assert done.returncode == 3
+    assert "older than what the couple see. Nothing was sent." in done.stderr
+    assert whole(home / "published") == before
+    done = sitegen(home, "publish", "millrace", "--take-over", "--json")
+    assert done.returncode == 0, done.stderr
+    assert any("shows proposal 2" in note for note in json.loads(done.stdout)["notes"])
+
+
+def test_a_version_history_is_asked_about_once_before_the_first_upload(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    (home / ".git").mkdir()
+    done = sitegen(home, "publish", "millrace")
+    assert done.returncode == 2
+    assert "what it keeps, no withdrawal takes back. Nothing was sent." in done.stderr
+    assert not (home / "published").exists()
+    assert not (home / "content" / "events" / EVENT / "records").exists()
+    assert sitegen(home, "publish", "millrace", "--history").returncode == 0
+    done = sitegen(home, "publish", "millrace")
+    assert done.returncode == 0, done.stderr
+    assert "no withdrawal takes back" in done.stdout
