@@ -121,10 +121,10 @@ class OnSite(Shape):
 
 
 class Varied(Shape):
-    """A set that shares a look and differs in its stems."""
+    """A set that shares a look and differs in its stems: modestly, where nothing is said of likeness."""
 
     keep: tuple[Id, ...] = ()
-    alike: Share = Fraction(0)
+    alike: Share = Fraction(3, 5)
     versions: PositiveWhole | None = None
 
 

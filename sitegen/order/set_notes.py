@@ -7,7 +7,7 @@ from fractions import Fraction
 from sitegen.model.piece import Varied
 from sitegen.order.sets import VariedSet
 from sitegen.price.priced import PricedEvent
-from sitegen.values.node import Map, place_at
+from sitegen.values.node import Map, node_at, place_at
 from sitegen.values.number import decimal_text
 from sitegen.values.problem import Problem
 from sitegen.varied.asked import Why
@@ -22,8 +22,14 @@ def set_notes(priced: PricedEvent, sets: Mapping[str, VariedSet]) -> tuple[Probl
         replace(_SAID[why](piece.file.piece.varied, sets[piece.id], piece.file.node), event=priced.folder.id)
         for piece in priced.pieces
         if piece.file.piece.varied is not None and piece.id in sets
-        for why in sets[piece.id].deal.why
+        for why in _told(sets[piece.id].deal.why, piece.file.node)
     )
+
+
+def _told(why: tuple[Why, ...], node: Map) -> tuple[Why, ...]:
+    """Likeness is missed only where it is written, and then that is why some stray, too."""
+    unsaid = "far" if node_at(node, ("varied", "alike")) else "alike"
+    return tuple(one for one in why if one != unsaid or "alike" not in why)
 
 
 def _alike(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
@@ -37,6 +43,31 @@ def _alike(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
         fix=f"write alike: {decimal_text(Fraction(least * 100 // 1, 100))}, or name more stems under keep",
         severity="warning",
     )
+
+
+def _far(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
+    ones, stem = dealt.copies, _farthest(dealt)
+    uneven = varied.versions is not None and len(ones) % varied.versions
+    counts = sorted(copy.get(stem, Fraction(0)) for copy in ones)
+    recipe = sum(counts, Fraction(0)) / len(ones)
+    return Problem(
+        code="deal-far",
+        place=place_at(node, ("varied",)),
+        what=f"one of the set gets {decimal_text(counts[-1])} of {stem} and another "
+        f"{decimal_text(counts[0])}, where the recipe says {decimal_text(recipe, 2)}",
+        why=f"Nearer to the recipe there are not enough that differ. {_WHOLE}",
+        fix=f"write a number of versions: that divides {len(ones)}, or take it out"
+        if uneven
+        else "write fewer versions:, or add another kind to the recipe",
+        severity="warning",
+    )
+
+
+def _farthest(dealt: VariedSet) -> str:
+    """Name the stem whose counts differ most."""
+    kinds = dict.fromkeys(stem for copy in dealt.copies for stem in copy)
+    counts = {stem: [copy.get(stem, Fraction(0)) for copy in dealt.copies] for stem in kinds}
+    return max(counts, key=lambda stem: max(counts[stem]) - min(counts[stem]))
 
 
 def _few(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
@@ -83,6 +114,7 @@ def _many(_varied: Varied, dealt: VariedSet, node: Map) -> Problem:
 
 _SAID: Mapping[Why, Callable[[Varied, VariedSet, Map], Problem]] = {
     "alike": _alike,
+    "far": _far,
     "few": _few,
     "versions": _versions,
     "many": _many,

@@ -121,6 +121,7 @@ def _facts(voice: OrderVoice, portion: Portion, piece: Piece, chosen: str) -> It
     yield _("To cut"), "; ".join(_lengths(voice, portion)) or _usual_ribbon(voice, piece)
     yield _("Goods"), "; ".join(_goods(voice, portion))
     yield _("After"), _after(voice, piece)
+    yield _("Alike"), _alike(voice, portion)
 
 
 def methods(_: Words) -> dict[str, str]:
@@ -211,6 +212,18 @@ def _matrix(voice: OrderVoice, portion: Portion) -> Matrix | None:
         for stem in portion.made.recipe
     )
     return Matrix(tuple(copy_names(voice, portion.id)), tuple(rows))
+
+
+def _alike(voice: OrderVoice, portion: Portion) -> str:
+    """Say how much two of a varied set have in common, so that nobody evens them out."""
+    dealt = voice.order.sets.get(portion.id)
+    if dealt is None or dealt.deal.versions == 1:
+        return ""
+    least, most = (
+        voice.figures.share(one.numerator, one.denominator) for one in (dealt.deal.least, dealt.deal.most)
+    )
+    alike = least if least == most else voice.words("{least} to {most}", least=least, most=most)
+    return voice.words("two share {alike} of their stems", alike=alike)
 
 
 def _marked(voice: OrderVoice, portion: Portion, piece: Piece) -> Marked:

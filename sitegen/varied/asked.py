@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-Why = Literal["versions", "alike", "few", "many"]
+Why = Literal["versions", "alike", "far", "few", "many"]
 """Why a deal is not as it was asked for.
 
-`versions`: so few recipes cannot hold the totals. `alike`: the pieces cannot all share so much. `few`:
-there are not so many different recipes. `many`: more pieces than are told apart here.
+`versions`: so few recipes cannot hold the totals. `alike`: the pieces cannot all share so much. `far`: they
+can only differ where some have far more or less of a stem than the others. `few`: there are not so many
+different recipes. `many`: more pieces than are told apart here.
 """
 
 
@@ -26,8 +27,9 @@ class Kind:
 class Asked:
     """A set of `copies` pieces, each with `same` stems that all have, and of `kinds` what the deal gives it.
 
-    Any two are to share at least `alike` (0 to 1) of their stems. Without `versions` no two are to be the
-    same, else so many recipes are to be used as evenly as possible.
+    Any two are to share at least `alike` (0 to 1) of their stems, and none is to have more or less of a kind
+    than a fair share by more than the rest of that share, or by one stem. Without `versions` no two are to be
+    the same, else so many recipes are to be used as evenly as possible.
     """
 
     copies: int

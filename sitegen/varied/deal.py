@@ -10,7 +10,7 @@ from sitegen.varied.even import even
 from sitegen.varied.exact import MOST_CHOSEN, all_rows, exact
 from sitegen.varied.level import level
 from sitegen.varied.table import Table
-from sitegen.varied.task import WHOLE, Row, Task, halved, shared, task_of
+from sitegen.varied.task import WHOLE, Row, Task, halved, shared, task_of, unlimited, wider
 from sitegen.varied.vary import vary
 
 MOST_VERSIONS = 40
@@ -23,9 +23,10 @@ def deal(asked: Asked) -> Deal:
 
     Every kind's total comes out whole, and the pieces have the same number of
     stems, within one where that does not divide. Stems are halved only where
-    whole ones cannot make the set. Where not all rules can be kept, likeness
-    gives way before the number of recipes. Among the deals that hold them, one
-    whose costs differ least: certain where there are few enough to look at
+    whole ones cannot make the set. Where not all rules can be kept, first some
+    stray from their fair shares, then likeness gives way, and last the number
+    of recipes. Among the deals that hold them, one whose costs differ least:
+    certain where there are few enough to look at
     all, else as near as exchanges of two stems bring it.
     """
     if not asked.copies:
@@ -49,7 +50,7 @@ def _versions(asked: Asked) -> Iterator[tuple[int, tuple[Why, ...]]]:
     else:
         more = range(wanted + 1, min(asked.copies, MOST_VERSIONS) + 1)
         yield from ((n, (*why, "versions")) for n in more if _holds(asked, n))
-    different = len(all_rows(halved(task_of(asked, wanted), asked)) or range(wanted))
+    different = len(all_rows(halved(unlimited(task_of(asked, wanted)), asked)) or range(wanted))
     fewer = min(wanted - 1, different)
     while fewer > 1:
         if _holds(asked, fewer):
@@ -63,18 +64,33 @@ def _holds(asked: Asked, versions: int) -> bool:
 
 
 def _tasks(asked: Asked, versions: int) -> Iterator[tuple[Task, tuple[Why, ...]]]:
-    """The task as asked, then with less and less likeness; each in whole stems, then with halves."""
+    """The task as asked, then with less and less likeness; each near the fair shares, then farther.
+
+    All of them in whole stems, then with halves.
+    """
     whole = task_of(asked, versions)
     halves = any(kind.halves for kind in asked.kinds)
     size = whole.most_size
     if not size:
         return
+    few = _few_near(halved(whole, asked))
     below = _below(whole.must_share(size))
-    likenesses = [asked.alike, *((whole.same + less) / (whole.same + size) for less in below)]
+    likenesses = [asked.alike, *((whole.same + n) / (whole.same + size) for n in below)]
     for i, alike in enumerate(likenesses):
-        task = replace(whole, alike=alike)
-        for one in (task, halved(task, asked)) if halves else (task,):
-            yield one, ("alike",) if i else ()
+        less: tuple[Why, ...] = ("alike",) if i else ()
+        near = replace(whole, alike=alike)
+        far = (wider(near, asked), unlimited(near)) if few else ()
+        for task in (near, *far):
+            why = less if task is near else (*less, "far")
+            yield task, why
+            if halves:
+                yield halved(task, asked), why
+
+
+def _few_near(task: Task) -> bool:
+    """Tell whether some may have to stray. Not where more rows are near than can be looked at."""
+    start = _start(task)
+    return start is not None and (not all(map(task.holds, start)) or all_rows(task) is not None)
 
 
 def _below(must: int) -> Iterator[int]:
@@ -101,7 +117,7 @@ def _rows(task: Task) -> Sequence[Row] | None:
         return None
     table = Table(task, start)
     known = None
-    if vary(table):
+    if all(map(task.holds, start)) and vary(table):
         level(table)
         known = table.rows
         if not task.spread(known):

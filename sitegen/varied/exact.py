@@ -61,8 +61,8 @@ def _rows(task: Task) -> Iterator[Row]:
                 yield row
             return
         rest = sum(task.totals[kind + 1 :])
-        step = task.steps[kind]
-        for n in range(0, min(task.totals[kind], left.stop - 1) + 1, step):
+        step, (low, high) = task.steps[kind], task.limits[kind]
+        for n in range(-(-low // step) * step, min(task.totals[kind], high, left.stop - 1) + 1, step):
             if left.start - n <= rest:
                 yield from fill([*row, n], range(left.start - n, left.stop - n), kind + 1)
 

@@ -34,7 +34,12 @@ class Table:
         """Tell whether row *i* can take from row *j*, and give it, what *exchange* says."""
         one, other = self.rows[i], self.rows[j]
         a, b = self.times(i, j)
-        return all(one[kind] + a * n >= 0 and other[kind] >= b * n for kind, n in exchange)
+        limits = self.task.limits
+        return all(
+            limits[kind][0] <= one[kind] + a * n <= limits[kind][1]
+            and limits[kind][0] <= other[kind] - b * n <= limits[kind][1]
+            for kind, n in exchange
+        )
 
     @property
     def worth(self) -> int:

@@ -6,6 +6,7 @@ A row is what one recipe gets of each kind, in half stems.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil, floor
 
 from sitegen.values.number import in_parts
 from sitegen.varied.asked import Asked
@@ -18,7 +19,8 @@ WHOLE = 2  # half stems in one
 class Task:
     """So many recipes, each made as often as its weight; two different ones share at least `alike`.
 
-    `steps` are the smallest parts that are given of each kind: 2 a whole stem, 1 a half.
+    `steps` are the smallest parts that are given of each kind: 2 a whole stem, 1 a half. `limits` are the
+    least and the most of each kind that a row may have.
     """
 
     weights: tuple[int, ...]
@@ -27,6 +29,7 @@ class Task:
     costs: tuple[int, ...]
     same: Fraction
     alike: Fraction
+    limits: tuple[tuple[int, int], ...]
 
     @property
     def copies(self) -> int:
@@ -47,6 +50,10 @@ class Task:
         needed = self.alike * (self.same + size) - self.same
         return max(0, -(-needed.numerator // needed.denominator))
 
+    def holds(self, row: Sequence[int]) -> bool:
+        """Tell whether a row is within the limits; exchanges leave it there."""
+        return all(low <= n <= high for n, (low, high) in zip(row, self.limits, strict=True))
+
     def cost(self, row: Sequence[int]) -> int:
         return sum(n * cost for n, cost in zip(row, self.costs, strict=True))
 
@@ -66,7 +73,28 @@ def task_of(asked: Asked, versions: int) -> Task:
         costs=tuple(costs),
         same=asked.same * WHOLE,
         alike=asked.alike,
+        limits=tuple(_limits(kind.total, asked) for kind in asked.kinds),
     )
+
+
+def _limits(total: int, asked: Asked, times: int = 1) -> tuple[int, int]:
+    """Keep a kind near its fair share: the less alike two may be, the farther it may stray.
+
+    So a set keeps its look: of four roses each, none has none, and none has nine.
+    """
+    share = Fraction(total * WHOLE, asked.copies)
+    stray = max(share * (1 - asked.alike), Fraction(WHOLE)) * times
+    return max(0, ceil(share - stray)), floor(share + stray)
+
+
+def wider(task: Task, asked: Asked) -> Task:
+    """Let all stray twice as far."""
+    return replace(task, limits=tuple(_limits(kind.total, asked, 2) for kind in asked.kinds))
+
+
+def unlimited(task: Task) -> Task:
+    """Let every row have as much or as little of a kind as there is."""
+    return replace(task, limits=tuple((0, total) for total in task.totals))
 
 
 def halved(task: Task, asked: Asked) -> Task:

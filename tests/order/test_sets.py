@@ -87,8 +87,8 @@ def test_extra_ones_are_dealt_too() -> None:
 
 
 def test_versions_share_a_numbered_block() -> None:
-    made = order_of(priced_of({**SET, "varied": {"versions": "2"}}))
-    assert [(block.first, block.last) for block in made.pulled] == [(1, 3), (4, 5)]
+    made = order_of(priced_of({**SET, "quantity": "6", "varied": {"versions": "2"}}))
+    assert [(block.first, block.last) for block in made.pulled] == [(1, 3), (4, 6)]
 
 
 def test_parts_of_a_kept_stem_are_pulled_together() -> None:

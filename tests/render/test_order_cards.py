@@ -161,7 +161,7 @@ def test_what_was_chosen_is_said_and_a_picture_shown() -> None:
 
 def with_deal(voice: OrderVoice, kept: Bag, *copies: Bag) -> OrderVoice:
     """The order with the only piece dealt so."""
-    deal = Deal((), len(copies), Fraction(1), Fraction(1), Fraction(0))
+    deal = Deal((), len(copies), Fraction(1, 2), Fraction(9, 10), Fraction(0))
     return replace(voice, order=replace(voice.order, sets={"p1": VariedSet(kept, copies, deal)}))
 
 
@@ -183,6 +183,9 @@ def test_a_set_with_a_deal_shows_it_copy_by_copy() -> None:
     assert [(row.name, row.counts, row.same) for row in card.matrix.rows] == [
         ("Garden rose, blush", ("2", "2", "2"), True),
         ("Eucalyptus, silver", ("3½", "2½", "–"), False),
+    ]
+    assert [fact.text for fact in card.facts if fact.label == "Alike"] == [
+        "two share 50% to 90% of their stems"
     ]
 
 

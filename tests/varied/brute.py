@@ -21,6 +21,15 @@ def deals(asked: Asked) -> Iterator[tuple[Row, ...]]:
             yield chosen
 
 
+def is_near(asked: Asked, row: Row) -> bool:
+    """Tell whether a piece has of each kind what the recipe says, but for a stem or what likeness leaves."""
+    for n, kind in zip(row, asked.kinds, strict=True):
+        recipe = Fraction(kind.total, asked.copies)
+        if abs(n - recipe) > max(Fraction(1), recipe * (1 - asked.alike)):
+            return False
+    return True
+
+
 def alike(asked: Asked, rows: tuple[Row, ...]) -> bool:
     return all(likeness(asked, one, other) >= asked.alike for one, other in combinations(rows, 2))
 

@@ -56,9 +56,11 @@ def test_a_deal_keeps_its_laws(one: Asked) -> None:
 def test_small_sets_are_dealt_as_well_as_they_can_be(one: Asked) -> None:
     one = replace(one, versions=None, kinds=tuple(replace(kind, halves=False) for kind in one.kinds))
     found, every = deal(one), list(brute.deals(one))
-    assert (not found.why) == (bool(every) or one.copies == 1)
+    near = [chosen for chosen in every if all(brute.is_near(one, row) for row in chosen)]
+    assert (not found.why) == (bool(near) or one.copies == 1)
+    assert (found.why == ("far",)) == (bool(every) and not near and one.copies > 1)
     if every:
-        assert found.spread == min(brute.spread(one, chosen) for chosen in every)
+        assert found.spread == min(brute.spread(one, chosen) for chosen in near or every)
 
 
 @given(sets(most_copies=4, most_kinds=3, most_each=2))
@@ -119,6 +121,22 @@ def test_too_great_a_likeness_is_told_and_the_nearest_deal_made() -> None:
     assert found.why == ("alike",)
     assert found.least == Fraction(2, 3)  # with all totals whole, two of the three share 4 of 6
     assert found.versions == 3
+
+
+def test_none_strays_far_from_the_recipe() -> None:
+    # Of three, four and two in each: at an unbounded deal one could have 6, 0 and 3, and another 0, 8 and 1.
+    for row in rows(deal(asked(5, {"rose": 15, "tulip": 20, "lily": 10}, alike=Fraction(3, 5)))):
+        assert all(
+            abs(n - recipe) <= max(1, recipe * 2 / 5) for n, recipe in zip(row, (3, 4, 2), strict=True)
+        )
+
+
+def test_where_they_could_not_differ_otherwise_some_stray() -> None:
+    # Beside 8 that all have, two need share none of the 6; but from 2 to 4 roses there are three ways only.
+    found = deal(asked(5, {"rose": 15, "tulip": 15}, same=Fraction(8), alike=Fraction(4, 7)))
+    assert found.why == ("far",)
+    assert found.versions == 5
+    assert sorted(rows(found)) == [[1, 5], [2, 4], [3, 3], [4, 2], [5, 1]]
 
 
 def test_where_there_are_too_few_different_ones_as_many_are_made_as_there_are() -> None:
