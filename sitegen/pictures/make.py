@@ -1,7 +1,8 @@
 """Make what the cache lacks, in parallel over the cores.
 
-A worker is a fresh process (spawned, on Linux as on macOS), so that a photo can neither crash nor bloat the
-build itself. With nothing to do no process is started.
+A worker is a fresh process, so that a photo can neither crash nor bloat the build itself. It is forked from a
+server that has loaded what painting needs and nothing else: the next save in a preview finds it waiting. With
+nothing to do no process is started.
 """
 
 import multiprocessing
@@ -92,8 +93,7 @@ def _pooled(
 ) -> None:
     """Do *jobs* in a pool and tell *done* of each; when a worker dies, return with the rest undone."""
     workers = min(os.cpu_count() or 1, len(jobs), _WORKERS_MOST)
-    context = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(workers, context, _start_worker) as pool:
+    with ProcessPoolExecutor(workers, _context(), _start_worker) as pool:
         try:
             futures = {pool.submit(task, job): job for job in jobs}
             for future in as_completed(futures):
@@ -103,6 +103,14 @@ def _pooled(
         except BaseException:
             pool.shutdown(wait=False, cancel_futures=True)
             raise
+
+
+def _context() -> multiprocessing.context.BaseContext:
+    if "forkserver" not in multiprocessing.get_all_start_methods():  # Windows
+        return multiprocessing.get_context("spawn")
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload(["__main__", __name__])
+    return context
 
 
 def _make_one(job: Job, store: Store) -> Fault | None:

@@ -3,9 +3,11 @@
 import base64
 import hashlib
 import shutil
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 
 from PIL import Image
@@ -29,7 +31,22 @@ def photo(path: Path, tone: int, size: tuple[int, int] = (900, 1200)) -> None:
 
 
 def with_photos(home: Path) -> Path:
-    """Lay the worked studio in *home*, its pieces with photos."""
+    """Lay the worked studio in *home*, its pieces with photos, which are developed once for all tests."""
+    shutil.copytree(Path(_developed().name), home / ".sitegen" / "cache" / "pictures")
+    return _laid(home)
+
+
+@cache
+def _developed() -> "tempfile.TemporaryDirectory[str]":
+    made = tempfile.TemporaryDirectory()
+    with tempfile.TemporaryDirectory() as home:
+        done = sitegen(_laid(Path(home)), "build")
+        assert done.returncode == 0, done.stderr
+        shutil.copytree(Path(home) / ".sitegen" / "cache" / "pictures", made.name, dirs_exist_ok=True)
+    return made
+
+
+def _laid(home: Path) -> Path:
     folder = without_pictures(home) / "content" / "events" / EVENT
     (folder / "photos").mkdir()
     for number, (name, photos) in enumerate(PIECES.items()):

@@ -25,6 +25,8 @@ class Stumbles:
 
 class _Relay(BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
+    # An answer in two small packets would wait some 40 ms for the first to be acknowledged.
+    disable_nagle_algorithm = True
     stumbles: Stumbles
     behind: str
 
