@@ -1,6 +1,7 @@
 """The commands as a person types them: what they write, what they say, and their exit codes."""
 
 import json
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -178,7 +179,9 @@ def test_new_begins_a_studio_that_builds(tmp_path: Path) -> None:
     assert sitegen(tmp_path, "new", "2032-03-06-first").returncode == 0
     done = sitegen(tmp_path, "build")
     assert done.returncode == 0
-    assert done.stderr == ""
+    assert set(re.findall(r"\[([a-z-]+)\]", done.stderr)) == {"starter-words"}, (
+        "nothing else is to be said of it"
+    )
     assert sitegen(tmp_path, "new", "2032-03-06-first").returncode == 2
 
 
