@@ -187,6 +187,25 @@ def payments(given: Sequence[Payment], node: Map) -> Iterator[Problem]:
             what = "only the last payment can take the rest"
             place = place_at(node, ("payments", i, "rest"), key=True)
             yield Problem("payments-rest", place, what, why, "move this line to the end")
+    yield from _last(given, node) if given else ()
+
+
+def _last(given: Sequence[Payment], node: Map) -> Iterator[Problem]:
+    """The last payment takes what is left, whatever it says: told where that may be something else."""
+    last, before = given[-1], given[:-1]
+    if last.rest or any(payment.rest for payment in before):
+        return
+    left = 1 - sum((payment.percent or Fraction(0) for payment in before), Fraction(0))
+    in_percent = all(payment.percent is not None for payment in given)
+    if left <= 0 or left < (last.percent or 0) or (in_percent and last.percent == left):
+        return
+    key = "percent" if last.percent is not None else "amount"
+    said = f"{decimal_text(last.percent * 100)}%" if last.percent is not None else "an amount"
+    takes = f": {decimal_text(left * 100)}%" if in_percent else ""
+    what = f"the last payment says {said}, and takes what is left{takes}"
+    place = place_at(node, ("payments", len(before), key))
+    fix = f"write rest: yes in place of {key}, or add another payment below it"
+    yield Problem("payments-last", place, what, "Payments must add up to the total.", fix, "warning")
 
 
 def _markup(shared: Shared) -> Iterator[Problem]:

@@ -67,7 +67,8 @@ def _absent(piece: PieceFile, index: int, name: str, files: EventFiles) -> Probl
         what = f'"{shorten(name)}" leads into another folder'
         fix = "put the picture into the event's photos/ and write its name alone"
         return Problem("photo-folder", place, what, _WHY, fix)
-    return unknown("photo-missing", "photo", name, place, sorted(files.photos), _WHY)
+    add = f"put {shorten(name)} into {files.shown}/photos/"
+    return unknown("photo-missing", "photo", name, place, sorted(files.photos), _WHY, add=add)
 
 
 def faults(

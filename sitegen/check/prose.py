@@ -4,10 +4,12 @@ import re
 
 from sitegen.load.front import Document
 from sitegen.model.fields import MOST_WORDS
+from sitegen.values.number import shorten
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
 MOST_BRACKETS = 500
+_PICTURE = re.compile(r"!\[[^\]\n]*\]\(([^)\s]+)[^)\n]*\)|<img\b[^>]*>", re.IGNORECASE)
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 
 
@@ -22,6 +24,8 @@ def check_words(document: Document) -> list[Problem]:
     if control := _CONTROL.search(body):
         what = "a control character stands here"
         problems.append(_problem("words-control", _at(document, control.start()), what, "delete it"))
+    if picture := _PICTURE.search(body):
+        problems.append(_picture(document, picture))
     offset = 0
     for paragraph in body.split("\n\n"):
         if paragraph.count("[") > MOST_BRACKETS:
@@ -37,6 +41,17 @@ def check_words(document: Document) -> list[Problem]:
 def _at(document: Document, offset: int) -> Place:
     start = document.body_start + offset
     return Place(document.source, start, start + 1)
+
+
+def _picture(document: Document, found: re.Match[str]) -> Problem:
+    start = document.body_start + found.start()
+    place = Place(document.source, start, start + len(found[0]))
+    what = "a picture among the words is not shown"
+    why = "Pictures stand with their piece, in several sizes and with words for those who cannot see them."
+    name = (found[1] or "").rsplit("/", 1)[-1] or "rose.jpg"
+    entry = f"{{file: {shorten(name)}, alt: what is seen}}"
+    fix = f"delete it here, and write {entry} under photos: of its piece"
+    return Problem("words-picture", place, what, why, fix, "warning")
 
 
 def _problem(code: str, place: Place, what: str, fix: str) -> Problem:

@@ -30,6 +30,8 @@ def bounds(piece: Piece, event: Event, node: Map, event_node: Map) -> tuple[Boun
     found = Bounds(usual, usual if least is None else least, usual if most is None else most)
     if not problems and not found.least <= found.usual <= found.most:
         problems.append(_order(found, _place(node, "usual")))
+    if not problems and found.most == 0:
+        problems.append(_none(given.usual, node, event_node))
     problems += [*_many(piece.extra, place_at(node, ("extra",))), *_wearers(piece, usual, node)]
     return found, problems
 
@@ -63,6 +65,14 @@ def _number(count: Count, event: Event, place: Place, event_node: Map) -> tuple[
         return None, []  # the count itself failed to read, and is reported there
     why = "The quantity is counted from the event's counts."
     return None, [unknown("count-unknown", "count", count.of, place, known, why)]
+
+
+def _none(usual: Count, node: Map, event_node: Map) -> Problem:
+    what = "there are none of this piece"
+    why = "It stands in the proposal without a price, and nothing of it is ordered."
+    fix = "write how many, or take the file out of the folder"
+    related = ((f"{usual.of}", place_at(event_node, ("counts", usual.of), key=True)),) if usual.of else ()
+    return Problem("quantity-none", _place(node, "usual"), what, why, fix, "warning", related)
 
 
 def _order(found: Bounds, place: Place) -> Problem:

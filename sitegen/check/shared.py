@@ -24,6 +24,7 @@ from sitegen.values.node import ABSENT, Map, place_at
 from sitegen.values.problem import Problem, has_errors, whole_file
 
 S = TypeVar("S", bound=Shape)
+_LETTERS = 3  # of a currency, ISO 4217
 
 # Languages whose words the couple's page has; others get English, with a warning.
 PAGE_LANGUAGES = ("de", "en", "es", "fr")
@@ -142,9 +143,10 @@ def _short_name(key: str, node: Map) -> list[Problem]:
 def _currency(studio: Studio, node: Map) -> list[Problem]:
     if studio.currency in DIGITS:
         return []
-    letters = sorted(studio.currency.upper())
-    near = next((code for code in DIGITS if sorted(code) == letters), None)
-    near = near or nearest(studio.currency, DIGITS)
+    code = studio.currency.strip().upper()
+    near = next((known for known in DIGITS if sorted(known) == sorted(code)), None)
+    # Only a code can be mistyped as another; of a word, nobody knows whose dollars are meant.
+    near = near or (nearest(code, DIGITS) if len(code) == _LETTERS else None)
     what = f'"{studio.currency}" is not a currency of ISO 4217'
     why = "Every amount is rounded to the currency's smallest unit."
     fix = f'write "{near}"' if near else "write its three letters, such as USD, EUR or JPY"

@@ -1,5 +1,7 @@
 """What the YAML parser met, in a florist's words."""
 
+import re
+
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place, Source
 
@@ -9,11 +11,7 @@ _QUOTES = "put the value in quotes"
 # What the parser says, what that means, and what to do. The first that is found in its words counts.
 _WORDS = (
     ("could not find expected ':'", "there is no colon after this key", "write a colon and a space after it"),
-    (
-        "mapping values are not allowed",
-        "a colon and a space stand inside a value",
-        f"if the line above lacks its colon, write it there; else {_QUOTES}",
-    ),
+    ("mapping values are not allowed", "a colon and a space stand inside a value", _QUOTES),
     (
         "block sequence entries are not allowed",
         "a list begins on the line of its key",
@@ -63,9 +61,62 @@ def shown_where_it_begins(said: str) -> bool:
 def syntax(source: Source, index: int, said: str) -> Problem:
     """Make a problem of what the parser *said* at *index*; its own words come last."""
     index = min(index, len(source.text))
+    if "mapping values are not allowed" in said and (elsewhere := _line_before(source, index)):
+        return elsewhere
+    if "did not find expected key" in said and (line := _keyless_above(source.text, index)) is not None:
+        return _no_colon(source, line)
     what, fix = f"this cannot be read ({said})", "compare it with a line that works"
     if source.text[index : index + 1] == "\t" or "'\\t'" in said:
         what, fix = "a tab stands here", "use spaces, two for each step"
     else:
         what, fix = next(((what, fix) for words, what, fix in _WORDS if words in said), (what, fix))
     return Problem("yaml-syntax", Place(source, index, index + 1), what, WHY, fix)
+
+
+def _line_before(source: Source, index: int) -> Problem | None:
+    """Find what made a value run on into the line of the colon at *index*: the line above it, or its indent.
+
+    None where the colon stands in a value of its own line.
+    """
+    start = source.text.rfind("\n", 0, index) + 1
+    if ": " in source.text[start:index]:
+        return None
+    line, words = _words_above(source.text, start)
+    if ": " in words or words.endswith(":"):
+        start += len(source.text[start:index]) - len(source.text[start:index].lstrip())
+        what, fix = "this line begins further right than the one above", "begin it just below that one"
+        return Problem("yaml-syntax", Place(source, start, start + 1), what, WHY, fix)
+    if ":" in words:
+        at = line + words.index(":")
+        what, fix = "there is no space after this colon", "write a space after it"
+        return Problem("yaml-syntax", Place(source, at, at + 1), what, WHY, fix)
+    return _no_colon(source, line)
+
+
+def _no_colon(source: Source, at: int) -> Problem:
+    what, fix = "there is no colon after this key", "write a colon and a space after it"
+    return Problem("yaml-syntax", Place(source, at, at + 1), what, WHY, fix)
+
+
+def _keyless_above(text: str, index: int) -> int | None:
+    """Where a line without any colon stands above one that begins at *index*; None where none does.
+
+    A note behind such a line ends its value, so that it does not run on.
+    """
+    start = text.rfind("\n", 0, index) + 1
+    line, words = _words_above(text, start)
+    own = text[start:index].strip()
+    listed = text[max(0, line - 2) : line] == "- "
+    return None if own or listed or not words or ":" in words else line
+
+
+def _words_above(text: str, start: int) -> tuple[int, str]:
+    """Give the last line before *start* that says anything: where its words begin, and these."""
+    while start > 0:
+        end = start - 1
+        start = text.rfind("\n", 0, end) + 1
+        words = re.sub(r"\s#.*|^#.*", "", text[start:end]).strip()
+        if words:
+            at = start + text[start:end].index(words)
+            return at + (2 if words.startswith("- ") else 0), words.removeprefix("- ")
+    return 0, ""

@@ -18,12 +18,16 @@ _NONE = Fraction(0)
 
 @dataclass(frozen=True, slots=True)
 class Trip:
-    """One day out: its places as event.md lists them, and minutes on the road."""
+    """One day out: its places as event.md lists them, and minutes on the road.
+
+    *untold* are the places, or None for an event without any, whose way nobody wrote: it counts as none.
+    """
 
     day: dt.date
     places: tuple[Place, ...]
     way: Fraction
     between: Fraction
+    untold: tuple[Place | None, ...] = ()
 
     @property
     def driven(self) -> Fraction:
@@ -63,7 +67,19 @@ def _moved_by_us(piece: Piece) -> bool:
 def _trip(day: dt.date, there: dict[str, Place], order: Order) -> Trip:
     event = order.priced.folder.event
     places = tuple(place for place in event.places if place.id in there)
-    return Trip(day, places, _way(places, order), _between(places, event))
+    return Trip(day, places, _way(places, order), _between(places, event), tuple(_untold(places, order)))
+
+
+def _untold(places: tuple[Place, ...], order: Order) -> Iterator[Place | None]:
+    """Name where a way counts as no minutes because none are written, here or in the studio's figures."""
+    event, work = order.priced.folder.event, order.priced.shared.studio.work
+    first = places[0] if places else None
+    own = first is not None and first == event.places[0] and first.travel is not None
+    if not own and "travel" not in work.model_fields_set:
+        yield first
+    for one, other in pairwise(places):
+        i, j = event.places.index(one), event.places.index(other)
+        yield from (place for place in event.places[i + 1 : j + 1] if place.travel is None)
 
 
 def _way(places: tuple[Place, ...], order: Order) -> Fraction:

@@ -9,6 +9,7 @@ from sitegen.order.cooler import COLD
 from sitegen.order.days import Day, Days
 from sitegen.order.deliveries import Delivery, deliveries
 from sitegen.order.plan import Plan
+from sitegen.order.trips import trips
 from sitegen.order.work import Task
 from sitegen.render.order_cooler import cooler_lines, kept_at
 from sitegen.render.order_day_page import DayBlock, DayRow, DaysSheet
@@ -178,12 +179,14 @@ def _out(voice: OrderVoice, day: Day) -> Iterator[DayRow]:
     if "load" in by_what:
         hands, work = by_what["load"].count, voice.shared.studio.work
         drive = by_what["drive"].minutes
+        untold = not drive and any(trip.untold for trip in trips(voice.order) if trip.day == day.day)
+        driven = _("no time given") if untold else _("{n} min in all", n=ceil(drive / hands))
         said = _.plural(
-            " ({load} min) and drive ({drive} min in all) · {n} hand",
-            " ({load} min) and drive ({drive} min in all) · {n} hands",
+            " ({load} min) and drive ({driven}) · {n} hand",
+            " ({load} min) and drive ({driven}) · {n} hands",
             hands,
             load=ceil(work.load),
-            drive=ceil(drive / hands),
+            driven=driven,
         )
         yield DayRow(_("Load"), said, minutes=voice.minutes(by_what["load"].minutes + drive))
     if site := day.minutes("site"):

@@ -7,7 +7,7 @@ from math import ceil
 from sitegen.order.plan import Plan
 from sitegen.order.run import Stop
 from sitegen.order.run_steps import Item, Step
-from sitegen.order.trips import crew_of
+from sitegen.order.trips import crew_of, trips
 from sitegen.render.order_care import cares
 from sitegen.render.order_day_page import RunBlock, RunRow, RunSheet
 from sitegen.render.order_lanes import lanes
@@ -33,7 +33,7 @@ def run_sheet(voice: OrderVoice, plan: Plan) -> RunSheet | None:
 
 
 def _lead(voice: OrderVoice, plan: Plan) -> Iterator[str]:
-    _ = voice.words
+    _, event = voice.words, voice.order.priced.folder.event
     for one in plan.out:
         place = one.first.place.name if one.first.place else ""
         said = (
@@ -45,6 +45,9 @@ def _lead(voice: OrderVoice, plan: Plan) -> Iterator[str]:
         day = f"{voice.weekday(one.first.day)}: " if one.first.day != _day(voice) else ""
         text = " · ".join(part for part in said if part)
         yield f"{day}{text[:1].upper()}{text[1:]}."
+    if untold := [place for trip in trips(voice.order) for place in trip.untold]:
+        names = tuple(dict.fromkeys(place.name if place else event.event for place in untold))
+        yield _("Drive time not given, so left out here: to {places}.", places=voice.voice.listed(names))
     hands = crew_of(voice.order).hands
     yield _.plural("{n} hand: write who does what.", "{n} hands: write who does what.", hands)
 

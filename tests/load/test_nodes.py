@@ -151,3 +151,23 @@ def test_byte_order_mark_and_line_ends_are_as_if_absent() -> None:
         plainly.replace(b"\n", b"\r"),
     ):
         assert source_of(File("a.md", other))[0] == one
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column", "said"),
+    [
+        ("piece: A\ngroup B\nquantity: 3\n", 2, 1, "no colon after this key"),
+        ("recipe:\n  rose 3   # as grown\n\n  # and\n  lily: 2\n", 2, 3, "no colon after this key"),
+        ("recipe\n  rose: 1\nb: 3\n", 1, 1, "no colon after this key"),
+        ("photos:\n  - file x\n    alt: b\n", 2, 5, "no colon after this key"),
+        ("recipe:\n  rose:3\n  lily: 2\n", 2, 7, "no space after this colon"),
+        ("group: B\n  quantity: 3\n", 2, 3, "further right than the one above"),
+        ("a: 1\nrecipe:\n  rose: 1\n    lily: 2\n", 4, 5, "further right than the one above"),
+        ("name: Say: hello\n", 1, 10, "a colon and a space stand inside a value"),
+        ("recipe:\n  rose: 1\n lily: 2\n", 3, 2, "does not begin below those before it"),
+    ],
+)
+def test_a_slip_is_told_on_the_line_where_it_was_made(text: str, line: int, column: int, said: str) -> None:
+    _, problems = read(Source("a.yaml", text))
+    assert [(one.place.line, one.place.column) for one in problems] == [(line, column)]
+    assert said in problems[0].what

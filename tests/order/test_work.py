@@ -97,6 +97,19 @@ def test_the_way_to_the_first_place_may_be_its_own() -> None:
     assert apart(event, event.places[2], event.places[0]) == 25
 
 
+def test_a_way_that_nobody_wrote_is_known_as_such() -> None:
+    bare = shared_of(work={"bunch": "6"})
+    places = [{key: value for key, value in place.items() if key != "travel"} for place in PLACES]
+    (trip,) = trips(order_of(places=places, shared=bare))
+    assert [place and place.id for place in trip.untold] == ["garden", "gate", "barn"]
+    (trip,) = trips(order_of(places=[{**PLACES[0], "travel": "0"}, *PLACES[1:]], shared=bare))
+    assert trip.untold == ()
+    assert trip.way == 0
+    (nowhere,) = trips(order_of({"recipe": {"rose": "1"}}, places=[], shared=bare))
+    assert [place is None for place in nowhere.untold] == [True]
+    assert all(trip.untold == () for trip in trips(order_of()))
+
+
 def test_a_place_on_another_day_has_a_trip_and_a_bench_of_its_own() -> None:
     inn = {"id": "inn", "name": "Inn", "date": "2031-06-13"}
     found = order_of({"id": "jug", "recipe": {"rose": "6"}, "place": "inn", "minutes": "10"}, places=[inn])

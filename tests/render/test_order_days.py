@@ -143,6 +143,14 @@ def test_the_cooler_says_who_stands_where() -> None:
     assert "Warm, apart from the cold ones, at 55–65 °F (13–18 °C): Eucalyptus." in warm
 
 
+def test_a_drive_that_nobody_timed_is_no_drive_of_no_minutes() -> None:
+    places = [{key: value for key, value in place.items() if key != "travel"} for place in PLACES]
+    soup = html_of(page_of(order_of(places=places, shared=shared_of(work={"load": "45"}))))
+    text = said(sheet(soup, "run").get_text(" "))
+    assert "Drive time not given, so left out here: to Walled garden, Gate house, and Long barn." in text
+    assert "Load (45 min) and drive (no time given) · 2 hands" in said(sheet(soup, "days").get_text(" "))
+
+
 def test_the_run_sheet_by_its_places(page: OrderPage, soup: BeautifulSoup) -> None:
     assert page.run is not None
     assert said(page.run.lead[0]) == "Bench 9:09 AM · load 9:45 AM · leave 10:30 AM · 11:30 AM at Gate house."
