@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from sitegen.model.event import Event, Place
 from sitegen.model.hours import Hours, bench_day, hours_at
+from sitegen.order.cooler_notes import cooler_notes
 from sitegen.order.deliveries import deliveries
 from sitegen.order.moves import Move, moves
 from sitegen.order.order import Order
@@ -26,6 +27,7 @@ def plan_notes(order: Order, plan: Plan, today: dt.date) -> tuple[Problem, ...]:
         *_moved_days(order),
         *_bench(order),
         *_opening(order),
+        *cooler_notes(order),
         *_hands(order),
         *_set_up(order, plan.stops),
         *_moves(order),

@@ -80,7 +80,7 @@ def steps_at(
         *([Step("ready", hours.ready)] if hours.ready else []),
         *([Step("use", hours.starts)] if hours.starts else []),
         *moves,
-        *(_strike(order, strike, hours, moves) if strike else ()),
+        *(_strike(order, strike, hours, moved, moves) if strike else ()),
         *([Step("clear", hours.clear)] if hours.clear else []),
     ]
     return _by_time(steps)
@@ -135,10 +135,25 @@ def _moves(place: Place | None, moved: Sequence[Move]) -> Iterator[Step]:
             yield Step("arrive", move.stands, (item,), other=move.first)
 
 
-def _strike(order: Order, strike: Strike, hours: Hours, moves: Sequence[Step]) -> Iterator[Step]:
-    """Taking down begins once the use is over and what moves on has left; else to be clear in time."""
+def _strike(
+    order: Order, strike: Strike, hours: Hours, moved: Sequence[Move], moves: Sequence[Step]
+) -> Iterator[Step]:
+    """Taking down begins once the use is over and what moves on has left; else to be clear in time.
+
+    It takes all hands, so it waits while any of them carry something anywhere.
+    """
     left = [step.until for step in moves if step.kind == "leave" and step.until]
     over = max([*([hours.ends] if hours.ends else []), *left], default=None)
     if over is None and hours.clear is not None:
         over = hours.clear - for_minutes(strike.minutes)
+    if over is not None:
+        over = _hands_free(over, strike.minutes, moved)
     yield Step("strike", over, (Item("", 0, strike.hire),), strike.minutes, crew_of(order).hands)
+
+
+def _hands_free(start: dt.datetime, minutes: Fraction, moved: Sequence[Move]) -> dt.datetime:
+    carried = sorted((one.starts, one.starts + for_minutes(one.minutes)) for one in moved if one.starts)
+    for first, last in carried:
+        if first < start + for_minutes(minutes) and last > start:
+            start = last
+    return start

@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator
 from math import ceil
 
+from sitegen.order.drives import Drive, drives
 from sitegen.order.plan import Plan
 from sitegen.order.run import Stop
 from sitegen.order.run_steps import Item, Step
@@ -22,13 +23,13 @@ def run_sheet(voice: OrderVoice, plan: Plan) -> RunSheet | None:
     _, stops = voice.words, plan.stops
     if not stops:
         return None
-    event = voice.order.priced.folder.event
+    event, by_road = voice.order.priced.folder.event, drives(voice.order, stops)
     return RunSheet(
         head=voice.head("run", _("Run sheet"), _("Not approved: times may still move.")),
         title=_("Run sheet, {day}", day=voice.weekday(event.date)),
         lead=tuple(_lead(voice, plan)),
         lanes=lanes(voice, [stop for stop in stops if stop.place]),
-        blocks=tuple(_block(voice, stop, stops) for stop in stops),
+        blocks=tuple(_block(voice, stop, stops, by_road.get(stop.id)) for stop in stops),
     )
 
 
@@ -56,7 +57,7 @@ def _day(voice: OrderVoice) -> dt.date:
     return voice.order.priced.folder.event.date
 
 
-def _block(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...]) -> RunBlock:
+def _block(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...], drive: Drive | None) -> RunBlock:
     _, place = voice.words, stop.place
     if place is None:
         rows = tuple(_row(voice, stop, step) for step in stop.steps)
@@ -79,7 +80,27 @@ def _block(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...]) -> RunBlock:
         rules=place.rules or "",
         change=_change(voice, stop, stops),
         cares=cares(pieces, _, without=_AT_THE_BENCH),
-        rows=tuple(_row(voice, stop, step) for step in stop.steps),
+        rows=(*_driven(voice, drive), *(_row(voice, stop, step) for step in stop.steps)),
+    )
+
+
+def _driven(voice: OrderVoice, drive: Drive | None) -> Iterator[RunRow]:
+    """Say when to set out for here, or that nobody wrote how long it takes."""
+    if drive is None:
+        return
+    _ = voice.words
+    origin = drive.origin.name if drive.origin else _("the studio")
+    if drive.minutes is None:
+        more = _(" from {place}: minutes not written (travel:), none counted", place=origin)
+    else:
+        more = _(" from {place}", place=origin)
+    yield RunRow(
+        start=voice.time(drive.leave.time()) if drive.leave else "",
+        what=_("Drive"),
+        more=more,
+        minutes=str(ceil(drive.minutes)) if drive.minutes else "",
+        hands="",
+        strong=False,
     )
 
 

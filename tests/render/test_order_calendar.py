@@ -53,7 +53,7 @@ def test_one_entry_for_each_date(wedding: dict[str, Any]) -> None:
         "set-up.barn": at("13:55"),
         "move.bouquets": at("16:25"),
         "move.jars": at("15:45"),
-        "strike.garden": at("16:25"),
+        "strike.garden": at("16:35"),
         "strike.barn": at("23:30"),
         "collect": at("17:00", 13),
         "hire-back": at("12:00", 16),

@@ -160,12 +160,13 @@ def test_the_run_sheet_by_its_places(page: OrderPage, soup: BeautifulSoup) -> No
     assert garden.rules == "No open flame"
     told = [said(f"{row.start} {row.what}{row.more} {row.minutes}/{row.hands}") for row in garden.rows]
     assert told == [
+        "11:30 AM Drive from Gate house 10/",
         "11:40 AM Garden arch · built here · 1 Frame 90/2",
         "1:10 PM Aisle jars, 10 · 10 Jar 20/1",
         "1:30 PM READY /",
         "2:30 PM Ceremony to 3:15 PM /",
         "3:45 PM Aisle jars, 10 → Long barn 40/2",
-        "4:25 PM Strike: 1 Frame, counted by the rental sheet 45/2",
+        "4:35 PM Strike: 1 Frame, counted by the rental sheet 45/2",
         "6:00 PM CLEAR /",
     ]
     barn = page.run.blocks[-1]
@@ -179,12 +180,35 @@ def test_the_run_sheet_by_its_places(page: OrderPage, soup: BeautifulSoup) -> No
     assert all(row.select_one(".write") is not None for row in rows)
 
 
+def driven(*places: dict[str, Any], work: dict[str, str] | None = None) -> list[str]:
+    """What the run sheet says of the way to each place, one for each."""
+    pieces = [{"id": place["id"], "recipe": {"rose": "1"}, "place": place["id"]} for place in places]
+    shared = shared_of(work={"bunch": "6"} if work is None else work)
+    sheet = page_of(order_of(*pieces, shared=shared, places=places)).run
+    assert sheet is not None
+    rows = [next((row for row in block.rows if row.what == "Drive"), None) for block in sheet.blocks]
+    return [said(f"{row.start}{row.more} {row.minutes}") if row else "" for row in rows]
+
+
+def test_the_run_sheet_says_when_to_set_out_and_what_nobody_wrote() -> None:
+    hall = {"id": "hall", "name": "Hall", "address": "Mill Lane 1", "access": "10:00"}
+    room = {"id": "room", "name": "Yellow room", "ready": "13:00"}
+    inn = {"id": "inn", "name": "The inn", "address": "Weir Street 4", "ready": "15:00"}
+    silent = ": minutes not written (travel:), none counted"
+    there = {**room, "address": "Mill Lane 1"}
+    assert driven(hall, there, inn) == [f"from the studio{silent}", "", f"from Yellow room{silent}"]
+    assert driven({**hall, "travel": "40"}, room, {**inn, "travel": "20"}) == [
+        "9:20 AM from the studio 40", "", "10:00 AM from Yellow room 20"]  # fmt: skip
+    assert driven(hall, room, inn, work={"travel": "30"})[0] == "9:30 AM from the studio 30"
+    assert driven(hall, room, inn, work={"travel": "0"}) == ["", "", ""]
+
+
 def test_the_lanes_tell_in_words_what_they_show(page: OrderPage) -> None:
     assert page.run is not None
     lanes = page.run.lanes
     assert lanes is not None
     assert (
-        "Walled garden: our work 11:40 AM–1:30 PM, guests 2:30 PM–3:15 PM, our work 4:25 PM–5:10 PM, to Long barn 3:45 PM"
+        "Walled garden: our work 11:40 AM–1:30 PM, guests 2:30 PM–3:15 PM, our work 4:35 PM–5:20 PM, to Long barn 3:45 PM"
         in said(lanes.told)
     )
     assert [said(lane.name) for lane in lanes.lanes] == ["Gate house", "Walled garden", "Long barn"]
