@@ -110,8 +110,9 @@ def change(studio: Path, name: str, old: str, new: str) -> None:
 
 
 def agreed(found: Figures) -> Figures:
-    """All that an approval freezes: what to buy, of it, is bought at the prices of its own day."""
-    return {name: value for name, value in found.items() if name != "order"} | {
+    """All that an approval freezes: what is needed is bought at the prices of its own day, and taken in then."""
+    bought = {"order", "deliveries", "days"}
+    return {name: value for name, value in found.items() if name not in bought} | {
         "need": found["order"]["need"]
     }
 
