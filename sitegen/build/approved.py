@@ -3,12 +3,12 @@
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from sitegen.build.moved import moved, moved_problem
 from sitegen.build.stand_ins import late_swaps, stood_for, unused, without
 from sitegen.choices.picks import Picks, usual_picks
 from sitegen.choices.table import table
+from sitegen.choices.totals import totals
 from sitegen.load.tree import EventFiles
 from sitegen.model.event import StandIn
 from sitegen.pictures.head import PhotoHead
@@ -21,13 +21,13 @@ from sitegen.records.restored_piece import as_agreed
 from sitegen.records.restored_terms import with_charges
 from sitegen.records.revisions import Revision, last_revision, read_records, revisions, stage
 from sitegen.records.snapshot import Snapshot, changed_for_couple, snapshot
-from sitegen.render.changes import since
+from sitegen.render.changes import since, still_agreed, voice_of
 from sitegen.render.couple import Since
 from sitegen.render.desk_progress import Moved, Progress
+from sitegen.reply.carry import carry
 from sitegen.values.problem import Problem
 
 _MOST_TOLD = 6
-_NONE = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +117,17 @@ def _changed(now: Snapshot, sent: Sequence[Revision]) -> Since | None:
     return None
 
 
+def _since_agreed(agreed: Approved, revision: Revision, now: Snapshot) -> Since | None:
+    """What the couple have before them against what they approved, and which of both holds."""
+    found = since(revision.snapshot.shown, now.shown, revision.day)
+    if found is None:
+        return None
+    picks, _ = carry(agreed.approval.picks, revision.snapshot.shown, now.shown)
+    comes_to = totals(now.shown.table, picks).total
+    said = still_agreed(agreed.day, agreed.approval.total, comes_to, voice_of(now.shown))
+    return replace(found, agreed=said)
+
+
 def _frozen(
     told: Stand, approved: tuple[Approved, Revision], now: Snapshot, late: Sequence[StandIn]
 ) -> Stand:
@@ -135,7 +146,7 @@ def _frozen(
         page=_agreed_page(priced, picks) if settled else open_page,
         approved=agreed.day,
         settled=settled,
-        changed=None if settled else told.changed,
+        changed=None if settled else _since_agreed(agreed, revision, now),
         issued=revision.day if settled else told.issued,
         proposed=revision.day,
         replied=_replied(told.records, agreed.approval.reply),

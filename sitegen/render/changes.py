@@ -47,6 +47,18 @@ def since(was: Shown, now: Shown, day: dt.date) -> Since | None:
     )
 
 
+def still_agreed(day: dt.date, approved: int, now: int, voice: Voice) -> str:
+    """Say what was *approved* on that *day*, what the same choices come to *now*, and which of them holds."""
+    _, exact = voice.words, voice.money.exact
+    return _(
+        "On {date} you approved {was}. With this change, what you chose comes to {now}."
+        " Until you agree to it, what you approved holds.",
+        date=long_date(day, voice.language),
+        was=exact(approved),
+        now=exact(now),
+    )
+
+
 def voice_of(shown: Shown) -> Voice:
     """Give the voice in which a proposal was written."""
     return voice_for(shown.language, Currency(shown.currency, shown.table.digits))

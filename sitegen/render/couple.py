@@ -168,12 +168,16 @@ class ChangeRow:
 
 @dataclass(frozen=True, slots=True)
 class Since:
-    """What changed since the last proposal; the money of its rows adds up to the change of the total."""
+    """What changed since the last proposal; the money of its rows adds up to the change of the total.
+
+    After an approval `agreed` says what still holds, with both totals; else it is empty.
+    """
 
     title: str
     rows: tuple[ChangeRow, ...]
     total: str
     was: str
+    agreed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from sitegen.choices.totals import totals
 from sitegen.records.agreed import standing
 from sitegen.records.journal import Record
 from sitegen.records.revisions import Revision
-from sitegen.render.changes import since, voice_of
+from sitegen.render.changes import since, still_agreed, voice_of
 from sitegen.render.dates import long_date
 from sitegen.render.voice import Voice
 from sitegen.reply.telling import carried
@@ -49,15 +49,9 @@ def _agreed(records: Sequence[Record], now: Revision, voice: Voice) -> Iterator[
     approved = standing(records)
     if approved is None:
         return
-    _, exact = voice.words, voice.money.exact
     picks = carried(approved.approval.picks, approved.approval.revision, now, records)
-    yield _(
-        "On {date} you approved {was}. With this change, what you chose comes to {now}."
-        " Until you agree to it, what you approved holds.",
-        date=long_date(approved.day, voice.language),
-        was=exact(approved.approval.total),
-        now=exact(totals(now.snapshot.shown.table, picks).total),
-    )
+    comes_to = totals(now.snapshot.shown.table, picks).total
+    yield still_agreed(approved.day, approved.approval.total, comes_to, voice)
 
 
 def _until(now: Revision, voice: Voice) -> Iterator[str]:

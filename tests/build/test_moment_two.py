@@ -175,7 +175,11 @@ def test_a_change_after_approval_is_a_new_revision_with_both_totals(run: Command
     assert run("build").returncode == 0
     now = figures(studio)
     assert (now["stage"], now["revision"], now["total"]) == ("approved", 2, before["total"])
-    assert "Approved on" not in page(studio, "proposal.html")
+    told = page(studio, "proposal.html")
+    assert "Approved on" not in told
+    assert f"you approved ${before['total']}. With this change, what you chose comes to $" in told
+    assert "Until you agree to it, what you approved holds." in told
+    assert "Approve the change, once they agree" in page(studio, "index.html")
     assert run("approve", EVENT, "--yes").returncode == 2
     done = run("approve", EVENT, "--revision", "2", "--why", "they rang", "--yes")
     assert done.returncode == 0, done.stderr

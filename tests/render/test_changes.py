@@ -267,7 +267,7 @@ def test_laws_of_a_difference(was: Snapshot, now: Snapshot) -> None:
 
 
 def test_the_couples_view_is_made_from_what_they_were_shown_alone() -> None:
-    assert set(Since.__slots__) == {"title", "rows", "total", "was"}
+    assert set(Since.__slots__) == {"title", "rows", "total", "was", "agreed"}
     was, now = of(PLAIN), of({**PLAIN, "price": "50.00", "minutes": "71"})
     other = replace(now, kept=replace(now.kept, pieces=()))
     assert since(was.shown, now.shown, DAY) == since(was.shown, other.shown, DAY)
