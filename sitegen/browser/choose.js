@@ -7,7 +7,7 @@
 
 import { drawNote, isNote, shorten } from "./notes.js";
 import { differing } from "./send.js";
-import { keepUp, offerWays, recall, tapped } from "./sending.js";
+import { keepUp, offerWays, recall, renewed, tapped } from "./sending.js";
 import { chargeOf, eachOf, place, totals, usualPicks } from "./sums.js";
 import { stemRow, tally } from "./stems.js";
 import { brief, change, exact, fill, plural } from "./text.js";
@@ -51,6 +51,14 @@ function pick(next, noted = notesIn()) {
   picks = next;
   notes = noted;
   draw();
+}
+
+// Another window with this page changed them: this one follows, so that neither writes over the other.
+async function follow() {
+  const kept = closed ? null : await renewed();
+  if (!kept) return;
+  putIn(kept.picks, kept.notes);
+  pick(picksIn());
 }
 
 // From the page's inputs to picks.
@@ -286,6 +294,7 @@ export async function startChoosing(json, { keeper, makeCode } = {}) {
   document.addEventListener("input", typed);
   document.addEventListener("change", ({ target }) => settle(target));
   document.addEventListener("click", clicked);
+  if (!data.agreed) addEventListener("storage", follow);
   document.documentElement.classList.add("live");
   // Until here nothing would follow a choice, and without a script nothing ever does.
   for (const input of document.querySelectorAll(".answer input, .stepper input")) input.disabled = false;

@@ -17,6 +17,8 @@ let makeCode;
 // Beside the choices: a mark of this browser, its last message, and what no longer fitted.
 let book;
 let written;
+// What another window kept is not kept again: an older page would drop what it does not know.
+let following = false;
 // What is chosen now, and the message that says so: null while a code is being made.
 let chosen;
 let ready = null;
@@ -37,6 +39,15 @@ export async function recall(data, how) {
   } catch {
     return null;
   }
+}
+
+/** What another window with this page kept since, as recall gives it; null where that is nothing new. */
+export async function renewed() {
+  const text = await keeper?.load(shown.page);
+  if (!text || text === written) return null;
+  const kept = await recall(shown, { keeper, makeCode });
+  following = kept !== null;
+  return kept;
 }
 
 async function save() {
@@ -92,7 +103,8 @@ export function keepUp(picks, notes, now, atFirst) {
   const any = chosen.pieces.length + chosen.charges.length > 0 || isNote(chosen.note);
   drawKept(any);
   drawLost();
-  if (any || written) save();
+  if (!following && (any || written)) save();
+  following = false;
   composing = compose(picks, notes, now, atFirst);
 }
 

@@ -73,6 +73,21 @@ def listed(page: Page) -> list[str]:
     return [" ".join(text.split()) for text in page.locator("#differences li").all_inner_texts()]
 
 
+def test_two_windows_of_one_phone_follow_each_other(phone: BrowserContext, put: Put) -> None:
+    address = put()
+    first, second = visit(phone, address), visit(phone, address)
+    first.click("#piece-1-1 label:last-of-type")
+    second.wait_for_function("document.getElementById('differences').children.length === 2")
+    assert listed(second) == listed(first)
+    note(second, "general", "Thank you")
+    second.check("#piece-2-out")
+    first.wait_for_function("document.getElementById('piece-2-out').checked")
+    assert listed(first) == listed(second)
+    assert first.input_value("#general-note") == "Thank you"
+    third = visit(phone, address)
+    assert listed(third) == listed(first)
+
+
 def test_what_was_chosen_survives_closing_the_page(phone: BrowserContext, put: Put) -> None:
     first = visit(phone, put())
     assert first.locator("#kept").is_hidden()
