@@ -8,7 +8,7 @@
 import { drawNote, isNote, shorten } from "./notes.js";
 import { differing } from "./send.js";
 import { keepUp, offerWays, recall, renewed, tapped } from "./sending.js";
-import { chargeOf, eachOf, place, totals, usualPicks } from "./sums.js";
+import { chargeOf, eachOf, linesOf, place, totalOf, totals, usualPicks } from "./sums.js";
 import { stemRow, tally } from "./stems.js";
 import { brief, change, exact, fill, plural } from "./text.js";
 
@@ -30,8 +30,13 @@ function gatherFigures() {
   }
 }
 
+// What was written, so that a tap touches only what it changes.
+const texts = new Map();
+
 function write(name, text) {
-  for (const element of figures.get(name) ?? []) if (element.textContent !== text) element.textContent = text;
+  if (texts.get(name) === text) return;
+  texts.set(name, text);
+  for (const element of figures.get(name) ?? []) element.textContent = text;
 }
 
 function make(tag, text, attributes = {}) {
@@ -54,7 +59,7 @@ function pick(next, noted = notesIn()) {
 }
 
 // Another window with this page changed them: this one follows, so that neither writes over the other.
-async function follow() {
+async function catchUp() {
   const kept = closed ? null : await renewed();
   if (!kept) return;
   putIn(kept.picks, kept.notes);
@@ -113,8 +118,7 @@ function close() {
 // From picks to the page's figures.
 
 const changed = (list, at, value) => list.map((old, i) => (i === at ? value : old));
-const withPiece = (i, values) => ({ ...picks, pieces: changed(picks.pieces, i, { ...picks.pieces[i], ...values }) });
-const leadsTo = (next) => fill(words.total, { price: exact(totals(table, next).total, money) });
+const leadsTo = (lines, charges) => fill(words.total, { price: exact(totalOf(table, lines, charges), money) });
 const step = (units) => (units ? change(units, money) : words.same);
 const spelled = (n) => words.numbers[n] ?? String(n);
 
@@ -131,23 +135,41 @@ function drawChoices(i) {
       const all = { price: step(units * quantity), n: spelled(quantity) };
       write(`${key} difference`, plain ? step(units) : fill(words.each, { price: step(units) }));
       write(`${key} all`, plain ? "" : fill(words.forAll, all));
-      write(`${key} leads`, leadsTo(withPiece(i, { answers: other })));
     }
     byId(`piece-${i + 1}-${c + 1}`).querySelector(".yours").hidden = picked === piece.usual[c];
   });
+}
+
+// What each answer leads to follows every tap on any piece; all else of a piece follows its own alone.
+function drawLeads(i, now) {
+  const { answers, quantity, out } = picks.pieces[i];
+  const piece = table.pieces[i];
+  const leads = (line) => leadsTo(line === now.lines[i] ? now.lines : changed(now.lines, i, line), picks.charges);
+  piece.answers.forEach((size, c) => {
+    for (let a = 0; a < size; a += 1) {
+      const line = out ? 0 : quantity * eachOf(piece, changed(answers, c, a));
+      write(`piece-${i + 1}-${c + 1}-${a + 1} leads`, leads(line));
+    }
+  });
+  if (piece.optional) write(`piece-${i + 1} leads`, leads(0));
 }
 
 function drawOut(i, each) {
   const key = `piece-${i + 1}`;
   const { quantity, out } = picks.pieces[i];
   write(`${key} difference`, step(-each * quantity));
-  write(`${key} leads`, leadsTo(withPiece(i, { out: true })));
   write(`${key} left`, out ? words.out : "");
   byId(key).classList.toggle("out", out);
   byId(`${key}-line`).classList.toggle("out", out);
 }
 
+const drawn = new Map();
+
 function drawPiece(i, now) {
+  drawLeads(i, now);
+  const pick = JSON.stringify(picks.pieces[i]);
+  if (drawn.get(i) === pick) return;
+  drawn.set(i, pick);
   const key = `piece-${i + 1}`;
   const { answers, quantity, out } = picks.pieces[i];
   const each = eachOf(table.pieces[i], answers);
@@ -167,15 +189,11 @@ function drawPiece(i, now) {
 
 // The stems of a piece.
 
-const drawnStems = new Map();
-
 function drawStems(i) {
   const body = byId(`piece-${i + 1}-stems`);
   const { answers, quantity } = picks.pieces[i];
-  const at = place(table.pieces[i], answers);
-  if (!body || drawnStems.get(i) === `${at} ${quantity}`) return;
-  drawnStems.set(i, `${at} ${quantity}`);
-  const recipe = data.pieces[i].recipes[at];
+  if (!body) return;
+  const recipe = data.pieces[i].recipes[place(table.pieces[i], answers)];
   write(`piece-${i + 1} tally`, tally(data, recipe, quantity));
   body.replaceChildren(...recipe.map((line) => stemRow(data, i, quantity, line)));
 }
@@ -188,7 +206,7 @@ function drawSums(now) {
   });
   write("subtotal", exact(now.subtotal, money));
   write("discount", exact(-now.discount, money));
-  now.charges.forEach((amount, i) => drawCharge(i, amount, now.subtotal));
+  now.charges.forEach((_, i) => drawCharge(i, now));
   now.tax.forEach((amount, i) => write(`tax-${i + 1}`, exact(amount, money)));
   now.payments.forEach((amount, i) => write(`payment-${i + 1}`, exact(amount, money)));
   write("total", exact(now.total, money));
@@ -197,13 +215,14 @@ function drawSums(now) {
   for (const low of document.querySelectorAll(".least")) low.hidden = now.total >= data.least;
 }
 
-function drawCharge(i, amount, subtotal) {
+function drawCharge(i, { charges, subtotal, lines }) {
   const key = `charge-${i + 1}`;
+  const amount = charges[i];
   byId(key).hidden = amount === null;
   write(key, exact(amount ?? 0, money));
   if (!table.charges[i].optional) return;
   write(`${key} difference`, step(chargeOf(table.charges[i], subtotal)));
-  write(`${key} leads`, leadsTo({ ...picks, charges: [...picks.charges, i] }));
+  write(`${key} leads`, leadsTo(lines, [...picks.charges, i]));
 }
 
 // "Your choices": what differs from what was suggested.
@@ -294,7 +313,7 @@ export async function startChoosing(json, { keeper, makeCode } = {}) {
   document.addEventListener("input", typed);
   document.addEventListener("change", ({ target }) => settle(target));
   document.addEventListener("click", clicked);
-  if (!data.agreed) addEventListener("storage", follow);
+  if (!data.agreed) addEventListener("storage", catchUp);
   document.documentElement.classList.add("live");
   // Until here nothing would follow a choice, and without a script nothing ever does.
   for (const input of document.querySelectorAll(".answer input, .stepper input")) input.disabled = false;

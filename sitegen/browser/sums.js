@@ -27,10 +27,19 @@ function partOf(part, amount) {
   return Number(rounded(BigInt(part[0]) * BigInt(amount), BigInt(part[1])));
 }
 
+// A table's rates stay as they are, and each of hundreds of totals asks for them.
+const known = new WeakMap();
+
 /** All rates over one denominator. */
 function overOne(rates) {
+  if (!known.has(rates)) known.set(rates, brought(rates));
+  return known.get(rates);
+}
+
+function brought(rates) {
   const over = rates.reduce((product, [, d]) => product * BigInt(d), 1n);
-  return { over, parts: rates.map(([n, d]) => (BigInt(n) * over) / BigInt(d)) };
+  const parts = rates.map(([n, d]) => (BigInt(n) * over) / BigInt(d));
+  return { over, parts, rate: sumBig(parts) };
 }
 
 const sum = (numbers) => numbers.reduce((a, b) => a + b, 0);
@@ -47,21 +56,20 @@ function shared(total, weights) {
   return parts.map(Number);
 }
 
-/** Tax for each rate: one sum from all rates together, rounded once or line by line, then split. */
-function taxOf(table, lines, charges, subtotal, discount) {
-  const { over, parts } = overOne(table.rates);
-  const rate = sumBig(parts);
-  if (rate === 0n) return table.rates.map(() => 0);
-  // What is due on each base, as a numerator over one denominator: a line as the discount leaves it.
+/** Tax, as one sum from all rates together: rounded once, or line by line. */
+function taxOf(table, { over, rate }, { lines, charges, subtotal, discount }) {
+  if (rate === 0n) return 0n;
+  const taxed = lines.filter((_, i) => table.pieces[i].taxable);
+  const added = charges.filter((amount, i) => table.charges[i].taxable && amount !== null);
+  // What is due on each base, as a numerator over one denominator: a line as the discount leaves it. Amounts are
+  // added before they are multiplied: a tap leads to hundreds of totals.
   const whole = BigInt(subtotal || 1);
   const kept = BigInt(subtotal - discount);
-  const bases = [
-    ...lines.filter((_, i) => table.pieces[i].taxable).map((line) => BigInt(line) * kept),
-    ...charges.filter((amount, i) => table.charges[i].taxable && amount !== null).map((amount) => BigInt(amount) * whole),
-  ];
+  const [pieces, others] = table.per_line ? [taxed, added] : [[sum(taxed)], [sum(added)]];
+  const bases = [...pieces.map((line) => BigInt(line) * kept), ...others.map((amount) => BigInt(amount) * whole)];
   const roundedAt = table.per_line ? bases : [sumBig(bases)];
   const below = whole * (table.included ? over + rate : over);
-  return shared(sumBig(roundedAt.map((base) => rounded(base * rate, below))), parts);
+  return sumBig(roundedAt.map((base) => rounded(base * rate, below)));
 }
 
 /** Payments that add up to the total: one that is null takes the rest, and none asks for more than is left. */
@@ -77,18 +85,31 @@ function paymentsOf(parts, total) {
 /** What a charge is, whether it is chosen or not. */
 export const chargeOf = (charge, subtotal) => Math.max(partOf(charge.part, subtotal), charge.least);
 
-/** All sums of a proposal for these picks; a charge that was not chosen is null. */
-export function totals(table, picks) {
-  const lines = table.pieces.map((piece, i) => {
-    const pick = picks.pieces[i];
-    return pick.out ? 0 : pick.quantity * eachOf(piece, pick.answers);
+/** The line of each piece for these picks; nought for one that is left out. */
+export const linesOf = (table, picks) =>
+  table.pieces.map((piece, i) => {
+    const { out, quantity, answers } = picks.pieces[i];
+    return out ? 0 : quantity * eachOf(piece, answers);
   });
+
+function sumsOf(table, rates, lines, chosen) {
   const subtotal = sum(lines);
   const discount = table.discount === null ? 0 : Math.min(partOf(table.discount, subtotal), subtotal);
   const charges = table.charges.map((charge, i) =>
-    charge.optional && !picks.charges.includes(i) ? null : chargeOf(charge, subtotal),
+    charge.optional && !chosen.includes(i) ? null : chargeOf(charge, subtotal),
   );
-  const tax = taxOf(table, lines, charges, subtotal, discount);
-  const total = subtotal - discount + sum(charges.map(Number)) + (table.included ? 0 : sum(tax));
-  return { lines, subtotal, discount, charges, tax, total, payments: paymentsOf(table.payments, total) };
+  const due = taxOf(table, rates, { lines, charges, subtotal, discount });
+  const total = subtotal - discount + sum(charges.map(Number)) + (table.included ? 0 : Number(due));
+  return { lines, subtotal, discount, charges, due, total };
+}
+
+/** The total alone for these lines and chosen charges. */
+export const totalOf = (table, lines, chosen) => sumsOf(table, overOne(table.rates), lines, chosen).total;
+
+/** All sums of a proposal for these picks; a charge that was not chosen is null. */
+export function totals(table, picks) {
+  const rates = overOne(table.rates);
+  const { due, ...sums } = sumsOf(table, rates, linesOf(table, picks), picks.charges);
+  const tax = rates.rate === 0n ? table.rates.map(() => 0) : shared(due, rates.parts);
+  return { ...sums, tax, payments: paymentsOf(table.payments, sums.total) };
 }

@@ -6,9 +6,13 @@ export function fill(sentence, values) {
   return sentence.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? values[name] : whole));
 }
 
+// Rules of a language are dear to make, and a tap asks for them many times.
+const rules = new Map();
+
 /** Choose between two forms of a sentence as the language does, and fill in {n}. */
 export function plural(forms, n, language) {
-  const one = new Intl.PluralRules(language).select(n) === "one";
+  if (!rules.has(language)) rules.set(language, new Intl.PluralRules(language));
+  const one = rules.get(language).select(n) === "one";
   return fill(forms[one ? 0 : 1], { n });
 }
 
