@@ -6,6 +6,7 @@ from sitegen.build.quick import Survey
 from sitegen.cli.exits import DONE, USAGE, Stop, say, say_json
 from sitegen.cli.recording import event_named, journal_of, worked_out
 from sitegen.records.snapshot import snapshot
+from sitegen.render.compare import StudioRow, late_changes
 from sitegen.render.compare_text import NoSuchRevision
 from sitegen.render.compare_text import compare as compared
 
@@ -16,11 +17,13 @@ def compare(options: argparse.Namespace, survey: Survey) -> int:
     if len(options.revisions) > 2:
         raise Stop("name two revisions at most", USAGE)
     journal, now = journal_of(survey, event), None
+    late: tuple[StudioRow, ...] = ()
     if len(options.revisions) < 2:
         worked = worked_out(survey, event)
         now = snapshot(worked.content, worked.heads)
+        late = late_changes(worked.priced, worked.order.portions)
     try:
-        found = compared(journal.records, options.revisions, now)
+        found = compared(journal.records, options.revisions, now, late)
     except NoSuchRevision as unknown:
         raise Stop(f"{event}: {unknown}", USAGE) from None
     if options.json:

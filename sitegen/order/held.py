@@ -18,10 +18,11 @@ Cuts = tuple[tuple[Fraction, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class Gone:
-    """So many packs of what was placed are no longer needed."""
+    """So many packs of what was placed are no longer needed; `lost` where they will not come."""
 
     holding: Holding
     packs: int
+    lost: bool = False
 
     @property
     def left(self) -> Bought:
@@ -76,28 +77,36 @@ def from_same_growers(things: Collection[Thing], placings: Sequence[Placing]) ->
     return found
 
 
+def not_coming(lost: Collection[Thing], placings: Sequence[Placing]) -> tuple[Gone, ...]:
+    """Give all that was placed of the things that are *lost*, also on the day on which they were to come."""
+    held = (one for one in holdings(placings) if one.bought.thing in lost)
+    return tuple(Gone(one, one.bought.packs, lost=True) for one in held)
+
+
 def no_longer_needed(
     wants: Iterable[Want],
     placings: Sequence[Placing],
     minimums: Mapping[str, Fraction],
     added: Mapping[str, Fraction],
     today: dt.date,
+    lost: Collection[Thing] = (),
 ) -> tuple[Gone, ...]:
     """Give the packs to cancel: whole ones beyond a need that fell, where that saves money.
 
     *added* is the money that goes to each supplier anew. A supplier whose minimum was reached, and that is
-    still bought from, keeps what reaches it.
+    still bought from, keeps what reaches it. What is *lost* is not among them, and reaches no minimum.
     """
     asked, before = {want.thing: want for want in wants}, covered(placings)
+    coming = tuple(one for one in holdings(placings) if one.bought.thing not in lost)
     found = [
         gone
-        for thing, held in _by_thing(holdings(placings)).items()
+        for thing, held in _by_thing(coming).items()
         if thing in before
         for gone in _spare(asked.get(thing), held, before[thing], today)
     ]
     suppliers = dict.fromkeys(gone.holding.bought.supplier for gone in found)
     spent: dict[str, Fraction] = dict(added)
-    for one in holdings(placings):
+    for one in coming:
         spent[one.bought.supplier] = spent.get(one.bought.supplier, Fraction(0)) + one.bought.cost
     return tuple(
         gone

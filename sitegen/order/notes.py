@@ -1,7 +1,8 @@
 """What the florist has to know about an order before she sends it: warnings with their places."""
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from sitegen.order.lots import Coming
 from sitegen.order.market import Buyer, Purchases, Thing
@@ -30,6 +31,24 @@ def notes(
         *(_above(priced, one) for one in above_need(task, bought, buyer)),
         *_unproven(priced, bought),
     )
+
+
+def below_minimum(priced: PricedEvent, short: Mapping[str, Fraction]) -> Iterator[Problem]:
+    """Warn of suppliers at whom so little is left of a placed order that their minimum is not reached."""
+    shared, money = priced.shared, priced.shared.currency
+    for supplier, left in short.items():
+        terms = shared.suppliers[supplier]
+        least = money.text(money.units(terms.minimum))
+        yield Problem(
+            code="minimum-lost",
+            place=place_at(shared.nodes.suppliers, (supplier, "minimum")),
+            what=f"what is left of the order at {terms.name} comes to {money.text(money.units(left))}, below "
+            f"its minimum of {least}",
+            why="The order reached it when it was placed, and some of it is cancelled or does not come.",
+            fix=f"ask {terms.name} whether they still bring the rest, or buy more there",
+            severity="warning",
+            event=priced.folder.id,
+        )
 
 
 def _too_late(

@@ -12,8 +12,8 @@ from sitegen.order.lots import Coming, coming, sellers, wants
 from sitegen.order.market import Buyer, Lot, Purchases, Thing, Want
 from sitegen.order.minimums import Task
 from sitegen.order.need import Need, Portion, need
-from sitegen.order.notes import notes
-from sitegen.order.on_its_way import OnItsWay, asked_now, on_its_way, still_sold
+from sitegen.order.notes import below_minimum, notes
+from sitegen.order.on_its_way import OnItsWay, asked_now, on_its_way, spent_on, still_sold
 from sitegen.order.placed import Placing
 from sitegen.order.pull import Block, between_pieces, pull
 from sitegen.order.row import Row
@@ -23,7 +23,7 @@ from sitegen.price.priced import PricedEvent
 from sitegen.values.number import total
 from sitegen.values.problem import Problem
 
-__all__ = ["Order", "Row", "order", "order_of", "portions", "sets_at"]
+__all__ = ["Order", "Row", "order", "order_of", "portions", "sets_at", "with_before"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +70,21 @@ class Order:
 
     @property
     def spare(self) -> dict[str, int]:
-        """Stems bought above what the need lacks, as the recipes name them; bought exactly counts 0."""
+        """Stems bought above what the need lacks, as the recipes name them; bought exactly counts 0.
+
+        What was placed and no piece takes any more comes last.
+        """
         got, held = self.bought_stems, self.in_hand
+        needed = {name: n for name, n in self.need.stems.items() if name in got}
         return {
-            name: got[name] + int(held.get(Thing("stem", name), 0)) - n
-            for name, n in self.need.stems.items()
-            if name in got
+            name: n + int(held.get(Thing("stem", name), 0)) - needed.get(name, 0)
+            for name, n in ((name, got[name]) for name in dict.fromkeys((*needed, *got)))
         }
+
+    @property
+    def lost(self) -> frozenset[Thing]:
+        """Stems for which others stand in since the approval, and which no piece takes any more."""
+        return _lost(self.portions, self.need)
 
     @property
     def bought_stems(self) -> dict[str, int]:
@@ -130,23 +138,23 @@ def order_of(
 ) -> Order:
     """Order what *portions* of an event take, as it can still come on *today*, at the least cost.
 
-    What *placings* bought already stays, and only the rest is ordered, or the too much cancelled; nothing of
-    either where the event is over, declined or cancelled. Where lead days leave something without any offer,
-    the whole order is made without them, and says so; where the event is over they do not matter, so that its
-    order is the same on every day. *among* tells which offers to choose from; else it is all of them.
+    What *placings* bought stays, and only the rest is ordered, or the too much cancelled; nothing of either
+    where the event is over or off. Where lead days leave something without any offer, the whole is ordered
+    without them, and says so; of an event that is over they do not matter: it is the same on every day.
+    *among* tells which offers to choose from; else it is all of them.
     """
     shared, event = priced.shared, priced.folder.event
     needed = need(portions, shared.stems, shared.goods, shared.studio.pricing.loss)
-    wanted = wants(needed, shared, event.date)
+    wanted, lost = wants(needed, shared, event.date), _lost(portions, needed)
     over = event.closed is not None or event.date < today
-    settled = bool(placings) and over
-    lacks = () if settled else lacking(wanted, placings)
+    lacks = () if (settled := bool(placings) and over) else lacking(wanted, placings)
     on_sale = still_sold(_among(coming(needed, shared, event.date), among), lacks, placings, today)
     late = () if over else _late(on_sale, today)
     lots = [one.lot for one in on_sale if over or late or one.can_come(today)]
-    task = Task(lacks, lots, asked_now(sellers(shared.suppliers), placings, today))
+    task = Task(lacks, lots, asked_now(sellers(shared.suppliers), placings, today, lost))
     purchases = buyer(task.wants, task.lots, task.sellers)
-    before = on_its_way(shared, placings, None if settled else wanted, purchases, today)
+    asked, spent = None if settled else wanted, spent_on(purchases)
+    before = on_its_way(shared, placings, asked, spent, today, lost=lost)
     added = _rows(purchases, on_sale)
     rows, fees = (*before.rows, *added), _together(before.fees, purchases.deliveries)
     sets = dealt(priced, portions, totals := between_pieces(portions))
@@ -163,13 +171,25 @@ def order_of(
         pulled=pull(portions, totals, sets),
         cost=total((*(row.cost for row in rows), *fees.values())),
         quoted=total(portion.cost * portion.copies for portion in portions),
-        problems=(*told, *set_notes(priced, sets)),
+        problems=(*told, *below_minimum(priced, before.short), *set_notes(priced, sets)),
         wanted=wanted,
         added=added,
         added_fees=purchases.deliveries,
         before=before,
         gap=purchases.gap,
     )
+
+
+def with_before(order: Order, before: OnItsWay) -> Order:
+    """Give an order of whose placed part something else stays than by itself."""
+    rows, fees = (*before.rows, *order.added), _together(before.fees, order.added_fees)
+    cost = total((*(row.cost for row in rows), *fees.values()))
+    return replace(order, before=before, rows=rows, deliveries=fees, cost=cost)
+
+
+def _lost(portions: Sequence[Portion], needed: Need) -> frozenset[Thing]:
+    olds = (one.old for portion in portions for one in portion.made.stood_in)
+    return frozenset(Thing("stem", name) for name in olds if name not in needed.stems)
 
 
 def _together(one: Mapping[str, Fraction], other: Mapping[str, Fraction]) -> dict[str, Fraction]:

@@ -8,6 +8,7 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 
 from sitegen.order.buy import Lot, Thing
 from sitegen.values.length import Length
@@ -19,6 +20,8 @@ class Bought:
 
     Where several events were bought for as one, the packs are all theirs, and amount and cost are this
     one's part. `price` is of one pack as the catalogue has it, `breaks` as in `Lot`; `day` is when it comes.
+    `bought_for` names the event it was bought for on the day `since`, where this one took over what that one
+    had to spare.
     """
 
     kind: str
@@ -37,6 +40,8 @@ class Bought:
     sold_as: str | None = None
     day: dt.date | None = None
     order_by: dt.date | None = None
+    bought_for: str | None = None
+    since: dt.date | None = None
 
     @property
     def thing(self) -> Thing:
@@ -44,20 +49,30 @@ class Bought:
 
     @property
     def whole(self) -> bool:
-        """Whether all its packs are this event's."""
-        return self.amount == self.size * self.packs
+        """Whether all its packs are this event's, at what so many packs cost."""
+        return self.amount == self.size * self.packs and self.cost == self._cost_of(self.packs)
 
     def lot(self, index: int = 0) -> Lot:
         return Lot(self.thing, index, self.supplier, self.size, self.price, self.breaks)
 
     def without(self, packs: int) -> "Bought":
         """Give what is left of it when so many packs are cancelled; fewer may cost more each."""
-        size, left, lot = self.size * packs, self.packs - packs, self.lot()
+        left = self.packs - packs
+        if not left:  # also of packs that are shared: nothing of them is this event's any more
+            return replace(self, packs=0, amount=Fraction(0), cost=Fraction(0))
         if self.whole:
-            cost = lot.price_at(left) * left
+            cost = self._cost_of(left)
         else:  # what others have of it stays, and may differ by a cent from so many packs
-            cost = max(self.cost - lot.price_at(self.packs) * packs, Fraction(0))
-        return replace(self, packs=left, amount=self.amount - size, cost=cost)
+            cost = max(self.cost - self.lot().price_at(self.packs) * packs, Fraction(0))
+        return replace(self, packs=left, amount=self.amount - self.size * packs, cost=cost)
+
+    def after(self, amount: Fraction, cost: Fraction) -> "Bought":
+        """Give what is left of it when so much of it, and of its cost, is another event's."""
+        left = self.amount - amount
+        return replace(self, packs=ceil(left / self.size), amount=left, cost=self.cost - cost)
+
+    def _cost_of(self, packs: int) -> Fraction:
+        return self.lot().price_at(packs) * packs
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +82,17 @@ class Cancelled:
     placing: int
     row: int
     packs: int
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """So much of a row of an earlier placing, and of its cost, that *event* took over; counted as above."""
+
+    placing: int
+    row: int
+    amount: Fraction
+    cost: Fraction
+    event: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +120,7 @@ class Fee:
 class Placed:
     """The body of a record: what was bought and cancelled on its day, and the need that is covered since.
 
+    `given` is what other events took over of what this one had to spare; their records have it among `rows`.
     `together` holds what was recorded of the other events that were bought for as one: a run that was killed
     between two of them can be brought to its end.
     """
@@ -103,6 +130,7 @@ class Placed:
     fees: tuple[Fee, ...] = ()
     covers: tuple[Covered, ...] = ()
     together: tuple["Other", ...] = ()
+    given: tuple[Given, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +162,7 @@ class Holding:
 def holdings(placings: Sequence[Placing]) -> tuple[Holding, ...]:
     """Give all that is on its way, the first placed first."""
     held = {
-        (i, j): Holding(i, j, placing.day, bought)
+        (i, j): Holding(i, j, bought.since or placing.day, bought)
         for i, placing in enumerate(placings)
         for j, bought in enumerate(placing.body.rows)
     }
@@ -142,6 +170,9 @@ def holdings(placings: Sequence[Placing]) -> tuple[Holding, ...]:
         for gone in placing.body.cancelled:
             one = held[gone.placing, gone.row]
             held[gone.placing, gone.row] = replace(one, bought=one.bought.without(gone.packs))
+        for given in placing.body.given:
+            one = held[given.placing, given.row]
+            held[given.placing, given.row] = replace(one, bought=one.bought.after(given.amount, given.cost))
     return tuple(one for one in held.values() if one.bought.amount)
 
 

@@ -1,11 +1,13 @@
 """From an order as it stands to the record that it was placed."""
 
 from dataclasses import replace
+from math import ceil
 
 from sitegen.model.content import Shared
 from sitegen.order.held import covers_of
 from sitegen.order.order import Order
-from sitegen.order.placed import Bought, Cancelled, Fee, Other, Placed
+from sitegen.order.passing import Passed
+from sitegen.order.placed import Bought, Cancelled, Fee, Given, Other, Placed
 from sitegen.order.row import Row
 from sitegen.order.together import Together
 from sitegen.values.length import Length
@@ -42,16 +44,33 @@ def placed_together(made: Together) -> dict[int, Placed]:
 def _part(made: Together, event: int) -> Placed | None:
     order, mine = made.orders[event], [one for one in made.rows if event in one.parts]
     rows = [replace(one.row, part=one.parts[event]) for one in mine if one.parts[event].amount]
-    if not rows and not order.before.cancelled:
+    taken = [one for one in made.passed if one.taker == event]
+    given = [one for one in made.passed if one.giver == event]
+    if not rows and not order.before.cancelled and not taken and not given:
         return None
     fees = [Fee(name, fee) for name, fee in made.fee_parts[event].items()]
     fees += [Fee(name, -fee) for name, fee in order.before.waived.items() if fee]
     return Placed(
-        rows=tuple(bought(made.shared, row) for row in rows),
+        rows=(
+            *(bought(made.shared, row) for row in rows),
+            *(_taken_over(one, made.orders[one.giver].priced.folder.id) for one in taken),
+        ),
         cancelled=_cancelled(order),
         fees=tuple(fees),
         covers=covers_of(order.wanted, made.missing),
+        given=tuple(_given(one, made.orders[one.taker].priced.folder.id) for one in given),
     )
+
+
+def _taken_over(one: Passed, giver: str) -> Bought:
+    was = one.holding.bought
+    packs = ceil(one.amount / was.size)
+    since, first = one.holding.day, was.bought_for or giver
+    return replace(was, packs=packs, amount=one.amount, cost=one.cost, bought_for=first, since=since)
+
+
+def _given(one: Passed, taker: str) -> Given:
+    return Given(one.holding.placing, one.holding.row, one.amount, one.cost, taker)
 
 
 def _cancelled(order: Order) -> tuple[Cancelled, ...]:

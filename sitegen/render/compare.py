@@ -4,10 +4,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sitegen.order.need import Portion
+from sitegen.price.priced import PricedEvent
 from sitegen.records.change import Step
 from sitegen.records.difference import difference, matched, sums_of
 from sitegen.records.snapshot import Snapshot, index_of, material_cost, opened
 from sitegen.render.changes import tell
+from sitegen.render.recipe import stood_in
 from sitegen.render.voice import Voice, florist_voice
 from sitegen.values.money import Currency
 
@@ -52,6 +55,14 @@ def studio_changes(was: Snapshot, now: Snapshot) -> StudioChanges:
         before_tax=Step(before.total - sum(before.tax), after.total - sum(after.tax)),
         cost=Step(_cost(was, range(len(was.kept.pieces))), _cost(now, range(len(now.kept.pieces)))),
     )
+
+
+def late_changes(priced: PricedEvent, portions: Sequence[Portion]) -> tuple[StudioRow, ...]:
+    """Name the stand-ins that came after an approval: they change what is made, and no price."""
+    voice = florist_voice(priced.shared.studio.language, priced.shared.currency)
+    titles = {piece.id: piece.file.piece.piece for piece in priced.pieces}
+    told = ((one, stood_in([one.made], priced.shared.stems, voice.words)) for one in portions)
+    return tuple(StudioRow(one.id, titles[one.id], "; ".join(said), 0, 0) for one, said in told if said)
 
 
 def _cost(of: Snapshot, pieces: Sequence[int]) -> int:

@@ -1,7 +1,7 @@
 """A comparison of revisions as lines of text and as data, for `sitegen compare`. Private."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sitegen.records.change import Step
@@ -26,10 +26,13 @@ class Compared:
     data: dict[str, Any]
 
 
-def compare(records: Sequence[Record], numbers: Sequence[int], now: Snapshot | None) -> Compared:
+def compare(
+    records: Sequence[Record], numbers: Sequence[int], now: Snapshot | None, late: Sequence[StudioRow] = ()
+) -> Compared:
     """Compare two revisions by their *numbers*; one, or with no number the last, with the content *now*.
 
-    *now* may be None where two numbers are given. Raises `NoSuchRevision`.
+    *now* may be None where two numbers are given. *late* are the stand-ins since an approval, which are in
+    the content and in no price. Raises `NoSuchRevision`.
     """
     found = revisions(records)
     if not found:
@@ -40,6 +43,7 @@ def compare(records: Sequence[Record], numbers: Sequence[int], now: Snapshot | N
     if after is None:
         raise ValueError("there is no content to compare with")
     changes = studio_changes(first.snapshot, after)
+    changes = replace(changes, rows=(*changes.rows, *late))
     voice = voice_of(after.shown)
     lines = (_head(first, other), "", *_lines(changes, voice), *_sums(changes, voice))
     return Compared(lines, _data(first, other, changes, after))

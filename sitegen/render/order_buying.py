@@ -49,12 +49,13 @@ def _blocks(voice: OrderVoice) -> Iterator[BuyBlock]:
     changing = bool(before.placings)
     for one in grouped(voice.order.added, voice.shared):
         yield _block(voice, one.rows, _("Add") if changing else "")
-    for one in grouped(before.cancelled, voice.shared):
-        yield _block(voice, one.rows, _("Cancel"))
+    for rows, change in ((before.to_cancel, _("Cancel")), (before.not_coming, _("Will not come"))):
+        for one in grouped(rows, voice.shared):
+            yield _block(voice, one.rows, change)
     for one in grouped(before.rows, voice.shared):
         days = dict.fromkeys(row.placed for row in one.rows if row.placed)
         said = voice.voice.listed(tuple(voice.day(day) for day in days))
-        yield _block(voice, one.rows, _("On its way, ordered {days}", days=said), on_its_way=True)
+        yield _block(voice, one.rows, _("Ordered {days}", days=said), on_its_way=True)
 
 
 def _notes(voice: OrderVoice) -> tuple[str, ...]:

@@ -1,9 +1,13 @@
 """What was placed on which day, and what there is to add or to cancel, in sentences."""
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 
-from sitegen.order.placed import Placed, Placing
+from sitegen.order.market import Thing
+from sitegen.order.placed import Bought, Placed, Placing
+from sitegen.order.together import Together
 from sitegen.render.order_voice import OrderVoice
+from sitegen.values.length import Length
 
 
 def standing_of(voice: OrderVoice) -> Iterator[str]:
@@ -13,14 +17,49 @@ def standing_of(voice: OrderVoice) -> Iterator[str]:
         yield _placed(voice, placing, first=i == 0)
     if not before.placings:
         return
+    yield from _stand_ins(voice)
     add = packs_of(voice, ((row.thing.kind, row.packs) for row in order.added))
-    cancel = packs_of(voice, ((row.thing.kind, row.packs) for row in before.cancelled))
+    cancel = packs_of(voice, ((row.thing.kind, row.packs) for row in before.to_cancel))
+    lost = packs_of(voice, ((row.thing.kind, row.packs) for row in before.not_coming))
     if add:
         yield _("To add now: {packs}.", packs=add)
     if cancel:
         yield _("To cancel now: {packs}.", packs=cancel)
-    if not add and not cancel:
+    if lost:
+        yield _("Will not come, and is not to be paid: {packs}.", packs=lost)
+    for name in before.short:
+        supplier = voice.shared.suppliers[name].name
+        yield _("What is left at {supplier} is below its minimum order: ask whether they still bring it.",
+                supplier=supplier)  # fmt: skip
+    if not add and not cancel and not lost:
         yield _("There is nothing to add and nothing to cancel.")
+
+
+def passed_on(voice: OrderVoice, made: Together) -> Iterator[str]:
+    """Say what one event has to spare and another takes over."""
+    names = [order.priced.folder.event.event for order in made.orders]
+    for one in made.passed:
+        length = one.holding.bought.length
+        amount = voice.amount(Length(one.amount, "m").to(length.unit)) if length else str(int(one.amount))
+        yield voice.words(
+            "{name}: {amount} of what {giver} has to spare serve {taker}, and are not bought again.",
+            name=voice.name(one.thing), amount=amount, giver=names[one.giver], taker=names[one.taker],
+        )  # fmt: skip
+
+
+def _stand_ins(voice: OrderVoice) -> Iterator[str]:
+    """Name what was placed and does not come, with its reason, also once that is recorded."""
+    _, order = voice.words, voice.order
+    placed = {row.thing for placing in order.before.placings for row in placing.body.rows}
+    stood = (one for portion in order.portions for one in portion.made.stood_in)
+    for one in dict.fromkeys(stood):
+        if Thing("stem", one.old) in placed & order.lost:
+            old, new = (voice.name(Thing("stem", name)) for name in (one.old, one.new))
+            yield (
+                _("{old} does not come ({why}): {new} stands in for it.", old=old, new=new, why=one.why)
+                if one.why
+                else _("{old} does not come: {new} stands in for it.", old=old, new=new)
+            )
 
 
 def packs_of(voice: OrderVoice, counts: Iterable[tuple[str, int]]) -> str:
@@ -37,19 +76,40 @@ def packs_of(voice: OrderVoice, counts: Iterable[tuple[str, int]]) -> str:
 
 def _placed(voice: OrderVoice, placing: Placing, *, first: bool) -> str:
     _, body, day = voice.words, placing.body, voice.date(placing.day)
-    bought = packs_of(voice, ((row.kind, row.packs) for row in body.rows))
-    suppliers = dict.fromkeys(row.supplier for row in body.rows)
+    own = [row for row in body.rows if not row.bought_for]
+    bought = packs_of(voice, ((row.kind, row.packs) for row in own))
+    suppliers = dict.fromkeys(row.supplier for row in own)
     who = voice.voice.listed(tuple(voice.shared.suppliers[name].name for name in suppliers))
-    if first:
+    others = tuple(_among_events(voice, body))
+    if first and not others:
         return _("Placed on {day}: {packs}, from {suppliers}.", day=day, packs=bought, suppliers=who)
     said = [_("added {packs}, from {suppliers}", packs=bought, suppliers=who)] if bought else []
     gone = _cancelled(voice, body)
     said += [_("cancelled {packs}", packs=gone)] if gone else []
+    said += others
+    if first:
+        return _("Placed on {day}: {changes}.", day=day, changes=", ".join(said))
     return _("Changed on {day}: {changes}.", day=day, changes=", ".join(said))
 
 
+def _among_events(voice: OrderVoice, body: Placed) -> Iterator[str]:
+    """Say what was taken over from other events, and what was passed on to them."""
+    _, taken = voice.words, [row for row in body.rows if row.bought_for]
+    if taken:
+        packs = packs_of(voice, ((row.kind, row.packs) for row in taken))
+        events = tuple(dict.fromkeys(row.bought_for or "" for row in taken))
+        yield _("taken over {packs} from {events}", packs=packs, events=voice.voice.listed(events))
+    if body.given:
+        events = tuple(dict.fromkeys(one.event for one in body.given))
+        yield _("passed on what was to spare to {events}", events=voice.voice.listed(events))
+
+
 def _cancelled(voice: OrderVoice, body: Placed) -> str:
-    rows = voice.order.before.placings
-    return packs_of(
-        voice, ((rows[gone.placing].body.rows[gone.row].kind, gone.packs) for gone in body.cancelled)
-    )
+    """Count what was cancelled; of packs that are shared with others, as many as this event's part fills."""
+    rows = [placing.body.rows for placing in voice.order.before.placings]
+    gone = ((rows[one.placing][one.row], one.packs) for one in body.cancelled)
+    return packs_of(voice, ((row.kind, min(packs, _filled(row))) for row, packs in gone))
+
+
+def _filled(row: Bought) -> int:
+    return ceil(row.amount / row.size)

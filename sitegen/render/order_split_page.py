@@ -7,7 +7,10 @@ from sitegen.render.order_parts import Head
 
 @dataclass(frozen=True, slots=True)
 class SplitRow:
-    """One event's part of a purchase; `placed` tells on which day it was bought, where it was."""
+    """One event's part of a purchase; `placed` tells on which day it was bought, or from or to whom it went.
+
+    What went to another event has an amount and a cost below zero.
+    """
 
     name: str
     amount: str

@@ -1,13 +1,15 @@
 """From an order for several events to its sheets: what to buy, what it costs, and whose what is."""
 
 import datetime as dt
+from dataclasses import replace
 
 from sitegen.order.order import Order
 from sitegen.order.together import Together
 from sitegen.render.dates import reads_from
 from sitegen.render.order_buying import buying
 from sitegen.render.order_cost import cost
-from sitegen.render.order_page import OrderPage
+from sitegen.render.order_page import Buying, OrderPage
+from sitegen.render.order_placed import passed_on
 from sitegen.render.order_split import split
 from sitegen.render.order_voice import OrderVoice, order_voice
 from sitegen.render.paper import css_text, named_and_dated, page_of_pages, shorten
@@ -30,10 +32,16 @@ def together_view(made: Together, whole: Order, today: dt.date, *, draft: bool) 
         foot=css_text(made_on),
         count=page_of_pages(voice.words),
         made=made_on,
-        buying=buying(voice),
+        buying=_with_passed(voice, made),
         cost=cost(voice, None),
         split=split(voice, made),
     )
+
+
+def _with_passed(voice: OrderVoice, made: Together) -> Buying | None:
+    """Say on the buying list what is not bought, since one of the events has it to spare."""
+    found, said = buying(voice), tuple(passed_on(voice, made))
+    return replace(found, placed=(*found.placed, *said)) if found else None
 
 
 def _names(voice: OrderVoice, made: Together) -> str:

@@ -116,10 +116,17 @@ def test_after_placing_it_cancels_the_one_and_adds_the_other(run: Command, studi
     order = built(run, studio)["order"]
     assert [(row["stem"], row["packs"]) for row in order["buy"]] == [("rose-cream", 4)]
     assert [(row["stem"], row["packs"]) for row in order["cancel"]] == [("dahlia-apricot", 3)]
-    assert "To add now: 4 bunches. To cancel now: 3 bunches." in text_of(studio, "order.html")
+    assert not {"dahlia-apricot"} & order["spare"].keys()
+    said = "Dahlia, apricot does not come (none at market): Dahlia, cream stands in for it."
+    for sentence in (said, "To add now: 4 bunches.", "Will not come, and is not to be paid: 3 bunches."):
+        assert sentence in text_of(studio, "order.html")
+    compared = run("compare", EVENT)
+    assert "Dahlia, cream in place of apricot (none at market)" in compared.stdout
+    assert "Nothing has changed." not in compared.stdout
     assert run("order", EVENT, "--placed").returncode == 0
     again = figures(studio)["order"]
     assert (again["buy"], again["cancel"]) == ([], [])
+    assert said in text_of(studio, "order.html")
 
 
 def test_what_stands_in_for_a_stem_that_nothing_takes_is_told(run: Command, studio: Path) -> None:

@@ -12,11 +12,13 @@ from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
 from sitegen.model.catalogue import Supplier
 from sitegen.model.content import Shared
+from sitegen.model.event import StandIn
 from sitegen.order.figures import order_figures
 from sitegen.order.order import Order, order
 from sitegen.order.placed import Placed, Placing
 from sitegen.order.placing import placed_now
 from sitegen.price.event import price_event
+from sitegen.price.standing_in import standing_in
 from sitegen.records.plain import plain, restore
 from tests import make
 from tests.make import Raw
@@ -130,6 +132,35 @@ def test_a_minimum_that_was_reached_is_kept() -> None:
     assert told(ordered(studio(ROSES, farm), bowls({"rose": "10"}, 0), placings=placed(first)))[1] == [
         ("rose", 4)
     ]
+
+
+def test_a_stem_that_does_not_come_is_not_paid_for_and_a_minimum_that_breaks_by_it_is_told() -> None:
+    """Also on the day on which it was to come, and though its supplier's minimum is not reached any more."""
+    farm = FARM.model_copy(update={"minimum": Fraction(60)})
+    cream = {**make.stem("9", "10"), "offers": [{"supplier": "market", "bunch": "10", "price": "9"}]}
+    stems = {**ROSES, "cream": cream}
+    shared, pieces = studio(stems, farm), (bowls({"rose": "10", "olive": "5"}, 3),)
+    first = ordered(shared, *pieces)
+    (day,) = {row.arrival.day for row in first.rows if row.arrival}
+    priced = price_event(shared, make.event(*pieces))
+    swap = StandIn.model_validate({"from": "rose", "to": "cream", "why": "none at market"})
+    made = order(standing_in(priced, [swap]), usual_picks(table(priced)), day, placed(first))
+    assert told(made) == ([("cream", 3)], [("rose", 3)])
+    assert {row.thing.id for row in made.before.not_coming} == {"rose"}
+    assert [made.before.to_cancel, made.spare] == [(), {"olive": 0, "cream": 0}]
+    # Three bunches of olive for 18 and the delivery for 10 stay; three of cream for 27 come from elsewhere.
+    assert [made.cost, dict(made.before.short), dict(made.before.waived)] == [55, {"farm": 18}, {}]
+    assert [one.code for one in made.problems if one.code == "minimum-lost"] == ["minimum-lost"]
+    after = order(standing_in(priced, [swap]), usual_picks(table(priced)), day, placed(made, LATER))
+    assert [told(after), after.cost] == [([], []), 55]
+
+
+def test_what_was_placed_and_nobody_needs_is_to_spare() -> None:
+    first = ordered(studio(ROSES), bowls({"rose": "7", "olive": "2"}, 3))
+    (day,) = {row.arrival.day for row in first.rows if row.arrival}
+    priced = price_event(studio(ROSES), make.event(bowls({"olive": "2"}, 3)))
+    none = order(priced, usual_picks(table(priced)), day, placed(first))
+    assert [told(none), none.spare] == [([], []), {"olive": 4, "rose": 30}]
 
 
 def test_what_has_come_is_not_cancelled() -> None:
