@@ -14,7 +14,7 @@ from sitegen.model.event import StandIn
 from sitegen.pictures.head import PhotoHead
 from sitegen.price.priced import PricedEvent
 from sitegen.price.standing_in import standing_in
-from sitegen.records.agreed import Approved, standing
+from sitegen.records.agreed import Approved, Reply, standing
 from sitegen.records.journal import Record
 from sitegen.records.restored import restored
 from sitegen.records.restored_piece import as_agreed
@@ -40,8 +40,8 @@ class Stand:
     suggest, or what was approved. `page` is what the couple's page shows. `approved` is the day of an
     approval that holds; `settled` tells that nothing newer was sent since, so that the page shows it too.
     `issued` is the day of the last revision, while the couple's page shows just that. `replied` is the day of
-    the reply that was approved, `proposed` that of the proposal that `priced` at `picks` shows, once sent;
-    `held` is the last day of the prices last sent.
+    the reply that was approved, and `noted` its notes, each after the name of its piece; `proposed` is the day
+    of the proposal that `priced` at `picks` shows, once sent; `held` is the last day of the prices last sent.
     """
 
     content: PricedEvent
@@ -56,6 +56,7 @@ class Stand:
     issued: dt.date | None = None
     proposed: dt.date | None = None
     replied: dt.date | None = None
+    noted: tuple[tuple[str, str], ...] = ()
     held: dt.date | None = None
     records: tuple[Record, ...] = ()
     moved: Moved | None = None
@@ -150,6 +151,7 @@ def _frozen(
         issued=revision.day if settled else told.issued,
         proposed=revision.day,
         replied=_replied(told.records, agreed.approval.reply),
+        noted=_noted(told.records, agreed.approval.reply, revision),
         moved=since_then,
         problems=(*told.problems, *moved_problem(since_then, content)),
     )
@@ -161,6 +163,14 @@ def _revision(records: Sequence[Record], number: int) -> Revision | None:
 
 def _replied(records: Sequence[Record], number: int | None) -> dt.date | None:
     return next((one.day for one in records if one.number == number), None)
+
+
+def _noted(records: Sequence[Record], number: int | None, revision: Revision) -> tuple[tuple[str, str], ...]:
+    """Give the notes of the reply that was approved, each with the name of its piece."""
+    titles = {piece.id: piece.title for piece in revision.snapshot.shown.pieces}
+    bodies = (one.body for one in records if one.number == number)
+    notes = (note for body in bodies if isinstance(body, Reply) for note in body.notes)
+    return tuple((titles.get(note.piece, ""), note.text) for note in notes)
 
 
 def _agreed_page(priced: PricedEvent, picks: Picks) -> PricedEvent:

@@ -161,7 +161,7 @@ def _sheets(worked: Worked, shown: Shots, today: dt.date, theme: Theme) -> dict[
     seen = seen_on_cards(priced, worked.picks, shown.pictures, shown.sketches.of, PICTURES)
     stage = Stage(stand.revision, stand.approved)
     ours = order_view(worked.order, stage, today, agreed, seen=seen, plan=worked.plan, beside=None)
-    settled = Settled(stand.proposed, stand.replied, stand.approved)
+    settled = Settled(stand.proposed, stand.replied, stand.approved, stand.noted)
     theirs: dict[str, AgreedPage | MakePage | None] = {
         "agreed.html": agreed_view(priced, worked.picks, settled, today),
         "for-you-to-make.html": making_view(worked.order, draft=stand.approved is None),

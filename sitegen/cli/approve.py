@@ -8,14 +8,14 @@ from sitegen.choices.picks import usual_picks
 from sitegen.choices.totals import totals
 from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.picking import picked
-from sitegen.cli.recording import ask, event_named, journal_of, recorded, worked_out
+from sitegen.cli.recording import ask, content_now, event_named, journal_of, recorded, worked_out
 from sitegen.cli.unwritten import stop_at_starter_words
 from sitegen.records.agreed import Answered, Approval, Approved, Withdrawal, last_reply, standing
 from sitegen.records.append import Overtaken
 from sitegen.records.change import Step
 from sitegen.records.journal import Journal
-from sitegen.records.revisions import Revision, make_revision, revisions
-from sitegen.records.snapshot import snapshot
+from sitegen.records.revisions import Revision, as_if_sent, last_revision, make_revision, revisions
+from sitegen.records.snapshot import Snapshot, changed_for_couple, snapshot
 from sitegen.render.changes import voice_of
 from sitegen.reply.difference import picks_difference
 from sitegen.reply.telling import carried, difference_lines, total_line
@@ -27,8 +27,9 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     event = event_named(survey, options.event)
     if options.withdraw:
         return _withdraw(options, survey, event)
-    journal = _with_a_revision(options, survey, event)
-    revision, body = _agreed(options, journal, event)
+    journal = journal_of(survey, event)
+    first = None if revisions(journal.records) else _first(options, survey, event)
+    revision, body = _agreed(options, _as_if(journal, first, survey), event)
     known = standing(journal.records)
     if known is not None and (known.approval.revision, known.approval.picks) == (body.revision, body.picks):
         like_this = f"{event} was approved like this on {known.day}, and nothing was recorded"
@@ -36,7 +37,10 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     stop_at_starter_words(revision.snapshot.shown, "Nothing was approved:", go_on=options.starter_words)
     if not options.json:
         _say(revision, body, known)
+        _say_unsent(journal, survey, event)
     _confirm(options, f"Approve revision {revision.number} like this?")
+    if first is not None:
+        _send_first(journal, first, survey)
     journal = recorded(survey, event, "approval", body)
     if options.json:
         shown = revision.snapshot.shown
@@ -45,23 +49,30 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
         say_json({"ok": True, **said, "record": journal.records[-1].name})
         return DONE
     say(f"Recorded {journal.shown}/{journal.records[-1].name}: approved.")
-    say(f"Next  sitegen order {shlex.quote(event)}; its sheets say DRAFT no more")
+    name = shlex.quote(event)
+    if first is not None:
+        say(f"Next  sitegen send {name}, for the message that goes with this first proposal")
+    say(f"Next  sitegen order {name}; its sheets say DRAFT no more")
     return DONE
 
 
-def _with_a_revision(options: argparse.Namespace, survey: Survey, event: str) -> Journal:
-    """Read the records; where nothing was sent yet, what the content says now is made the first revision."""
-    journal = journal_of(survey, event)
-    if revisions(journal.records):
-        return journal
+def _first(options: argparse.Namespace, survey: Survey, event: str) -> Snapshot:
+    """Where nothing was sent yet, what the content says now, to be the first revision."""
     if not options.why:
         raise Stop('nothing was sent yet; to approve what stands there now, say --why "…"', USAGE)
     worked = worked_out(survey, event)
+    return snapshot(worked.content, worked.heads)
+
+
+def _as_if(journal: Journal, first: Snapshot | None, survey: Survey) -> Journal:
+    return journal if first is None else as_if_sent(journal, first, survey.settings.today)
+
+
+def _send_first(journal: Journal, first: Snapshot, survey: Survey) -> None:
     try:
-        make_revision(journal, snapshot(worked.content, worked.heads), survey.settings.today)
+        make_revision(journal, first, survey.settings.today)
     except Overtaken as overtaken:
         raise Stop(f"{overtaken}; nothing was recorded, run this again", OUTSIDE) from None
-    return journal_of(survey, event)
 
 
 def _agreed(options: argparse.Namespace, journal: Journal, event: str) -> tuple[Revision, Approval]:
@@ -111,6 +122,14 @@ def _say(revision: Revision, body: Approval, known: Approved | None) -> None:
     if known is not None:
         both = Step(known.approval.total, body.total)
         say(f"Approved before, on {known.day}: {total_line(both, voice_of(shown).money)}")
+
+
+def _say_unsent(journal: Journal, survey: Survey, event: str) -> None:
+    """Say that the files hold something newer than was sent. Errors in them hold up no approval."""
+    last, now = last_revision(journal.records), content_now(survey, event)
+    if last is not None and now is not None and changed_for_couple(last.snapshot, now):
+        say(f"Note  What the files say now is newer than revision {last.number}, and is not approved here.")
+        say(f"      To agree on that instead, send it first: sitegen send {shlex.quote(event)}")
 
 
 def _confirm(options: argparse.Namespace, question: str) -> None:

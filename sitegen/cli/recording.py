@@ -14,6 +14,7 @@ from sitegen.pictures.memo import Memo
 from sitegen.records.append import Overtaken, append
 from sitegen.records.journal import Journal
 from sitegen.records.revisions import read_records
+from sitegen.records.snapshot import Snapshot, snapshot
 from sitegen.report import finding, whole
 from sitegen.values.problem import Problem, has_errors, in_order
 
@@ -48,12 +49,23 @@ def recorded(survey: Survey, event: str, kind: str, body: object) -> Journal:
 
 def worked_out(survey: Survey, event: str) -> Worked:
     """Work an event out from the content. Raises `Stop` with every error."""
+    worked, problems = _tried(survey, event)
+    if worked is None:
+        raise stopped(problems, "Nothing was recorded.")
+    return worked
+
+
+def content_now(survey: Survey, event: str) -> Snapshot | None:
+    """Give what the content says now; None where it cannot be worked out."""
+    worked, _ = _tried(survey, event)
+    return None if worked is None else snapshot(worked.content, worked.heads)
+
+
+def _tried(survey: Survey, event: str) -> tuple[Worked | None, list[Problem]]:
     checked = check_shared(survey.tree)
     last = partial(last_order, survey.settings.home)
     worked, problems = work_out(survey.files(event), checked, survey.settings.today, Memo(), last=last)
-    if worked is None:
-        raise stopped([*checked.problems, *problems], "Nothing was recorded.")
-    return worked
+    return worked, [*checked.problems, *problems]
 
 
 def stopped(problems: list[Problem], closing: str) -> Stop:

@@ -9,7 +9,7 @@ from typing import Any, Literal
 from sitegen.order.placed import Placed
 from sitegen.records.agreed import Approval, Reply, Withdrawal
 from sitegen.records.append import append
-from sitegen.records.journal import Journal, Record, read_journal
+from sitegen.records.journal import Journal, Record, read_journal, sealed
 from sitegen.records.snapshot import Snapshot, changed_for_couple
 
 
@@ -84,6 +84,11 @@ def make_revision(journal: Journal, now: Snapshot, at: dt.date) -> Revision | No
     number = last.number + 1 if last else 1
     added = append(journal, "revision", at, Sent(number, now))
     return last_revision(added.records)
+
+
+def as_if_sent(journal: Journal, now: Snapshot, at: dt.date) -> Journal:
+    """Give a journal without records as it would be once *now* were sent; nothing is written."""
+    return journal.after(sealed(1, "revision", at, "", Sent(1, now)))
 
 
 def stage(records: Sequence[Record], event: dt.date, today: dt.date) -> Stage:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from sitegen.choices.picks import Pick, Picks
-from sitegen.choices.table import table
+from sitegen.choices.table import Table, TablePiece, table
 from sitegen.choices.totals import Totals, totals
 from sitegen.model.event import Place
 from sitegen.price.priced import PricedEvent, PricedPiece
@@ -27,11 +27,15 @@ from sitegen.values.money import half_away
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """The days of the proposal, of the reply to it, and of the approval; None for what has not been."""
+    """The days of the proposal, of the reply to it, and of the approval; None for what has not been.
+
+    *notes* are those of the reply: the name of a piece, or nothing for all of it, and the couple's own words.
+    """
 
     proposed: dt.date | None = None
     replied: dt.date | None = None
     approved: dt.date | None = None
+    notes: tuple[tuple[str, str], ...] = ()
 
 
 def frame_of(event: PricedEvent, title: str, foot: str, *, draft: bool) -> Frame:
@@ -75,7 +79,9 @@ def agreed_view(event: PricedEvent, picks: Picks, settled: Settled, today: dt.da
         places=" · ".join(_place(place, voice) for place in content.places),
         guests=(_("Guests"), str(content.guests)) if content.guests else ("", ""),
         heads=_heads(symbol, _),
-        groups=_groups(event, picks, sums, bare),
+        groups=_groups(event, prices, picks, sums, bare),
+        without=_without(event, picks, _),
+        notes=settled.notes,
         sums=tuple(_sums(event, sums, bare, sums_of(event, prices, sums, bare))),
         total=voice.money.exact(sums.total),
         contained=tuple(_sums(event, sums, bare, taxes_of(event, sums, bare))) if prices.included else (),
@@ -136,25 +142,40 @@ def _heads(symbol: str, _: Words) -> AgreedHeads:
         in_all=" ".join((_("In all"), symbol)),
         total=_("Total"),
         payments=_("Payments"),
+        notes=_("Your notes, as you wrote them"),
+        whole=_("On all of it"),
         terms=_("Our terms"),
     )
 
 
-def _groups(event: PricedEvent, picks: Picks, sums: Totals, voice: Voice) -> tuple[AgreedGroup, ...]:
-    """Give what is made, by the groups of the proposal; what was left out is not told."""
+def _groups(
+    event: PricedEvent, prices: Table, picks: Picks, sums: Totals, voice: Voice
+) -> tuple[AgreedGroup, ...]:
+    """Give what is made, by the groups of the proposal."""
     groups: dict[str, list[AgreedPiece]] = {}
-    for piece, pick, line in zip(event.pieces, picks.pieces, sums.lines, strict=True):
+    every = zip(event.pieces, prices.pieces, picks.pieces, sums.lines, strict=True)
+    for piece, suggested, pick, line in every:
         if pick.quantity and not pick.out:
-            row = _piece(event, piece, pick, line, voice)
+            chosen = _chosen(piece, suggested, pick, voice.words)
+            row = _piece(event, piece, pick, chosen, line, voice)
             groups.setdefault(piece.file.piece.group, []).append(row)
     return tuple(AgreedGroup(title, tuple(rows)) for title, rows in groups.items())
 
 
-def _piece(event: PricedEvent, piece: PricedPiece, pick: Pick, line: int, voice: Voice) -> AgreedPiece:
+def _without(event: PricedEvent, picks: Picks, _: Words) -> str:
+    """Name what was proposed and is not made."""
+    both = zip(event.pieces, picks.pieces, strict=True)
+    names = [piece.file.piece.piece for piece, pick in both if pick.out or not pick.quantity]
+    return _("Not made, as agreed: {names}", names="; ".join(names)) if names else ""
+
+
+def _piece(
+    event: PricedEvent, piece: PricedPiece, pick: Pick, chosen: str, line: int, voice: Voice
+) -> AgreedPiece:
     return AgreedPiece(
         piece=piece.file.piece.piece,
         moves=_moves(event, piece, voice.words),
-        chosen=_chosen(piece, pick, voice.words),
+        chosen=chosen,
         quantity=str(pick.quantity),
         each=voice.money.exact(piece.at(pick.answers).each),
         in_all=voice.money.exact(line),
@@ -169,15 +190,16 @@ def _moves(event: PricedEvent, piece: PricedPiece, _: Words) -> str:
     return _("then moves: {place}", place=", ".join(part for part in (second.spot, place) if part))
 
 
-def _chosen(piece: PricedPiece, pick: Pick, _: Words) -> str:
-    """Name the answers, or say that they are as we suggest; and that the couple make it, where they do."""
-    choices = piece.file.piece.choices
-    labels = [choice.answers[a].label for choice, a in zip(choices, pick.answers, strict=True)]
-    usual = all(a == choice.usual for choice, a in zip(choices, pick.answers, strict=True))
-    ours = _("As we suggest") if usual else " · ".join(labels)
-    if not piece.at(pick.answers).made.by_couple:
-        return ours
-    return _("Made by you") if usual else " · ".join((ours, _("Made by you")))
+def _chosen(piece: PricedPiece, suggested: TablePiece, pick: Pick, _: Words) -> str:
+    """Name the answers and another count, or say that they are as we suggest; and that the couple make it."""
+    choices, said = piece.file.piece.choices, []
+    if pick.answers != suggested.usual:
+        said = [choice.answers[a].label for choice, a in zip(choices, pick.answers, strict=True)]
+    if pick.quantity != suggested.quantity:
+        said.append(_("{now}, instead of {usual}", now=pick.quantity, usual=suggested.quantity))
+    if piece.at(pick.answers).made.by_couple:
+        said.append(_("Made by you"))
+    return " · ".join(said) or _("As we suggest")
 
 
 def _sums(event: PricedEvent, sums: Totals, voice: Voice, rows: Iterator[Sum]) -> Iterator[AgreedSum]:

@@ -57,7 +57,7 @@ class AgreedSum:
 
 @dataclass(frozen=True, slots=True)
 class AgreedHeads:
-    """The heads of the table's columns, and of the payments."""
+    """The heads of the table's columns, of the payments, and of the couple's notes."""
 
     piece: str
     chosen: str
@@ -66,6 +66,8 @@ class AgreedHeads:
     in_all: str
     total: str
     payments: str
+    notes: str
+    whole: str
     terms: str
 
 
@@ -82,6 +84,8 @@ class AgreedPage:
     guests: tuple[str, str]
     heads: AgreedHeads
     groups: tuple[AgreedGroup, ...]
+    without: str
+    notes: tuple[tuple[str, str], ...]
     sums: tuple[AgreedSum, ...]
     total: str
     contained: tuple[AgreedSum, ...]

@@ -5,15 +5,17 @@ from collections.abc import Iterator, Sequence
 from sitegen.choices.totals import totals
 from sitegen.records.agreed import standing
 from sitegen.records.journal import Record
-from sitegen.records.revisions import Revision
+from sitegen.records.revisions import Revision, last_revision
 from sitegen.render.changes import since, still_agreed, voice_of
 from sitegen.render.dates import long_date
 from sitegen.render.voice import Voice
 from sitegen.reply.telling import carried
 
 
-def message(records: Sequence[Record], before: Revision | None, now: Revision) -> str:
-    """Write the mail for the revision *now*, made after *records*; *before* is the one they have."""
+def message(journal: Sequence[Record], now: Revision) -> str:
+    """Write the mail for the revision *now*: what it changes of what stands in the *journal* before it."""
+    records = [record for record in journal if record.number < now.record.number]
+    before = last_revision(records)
     shown = now.snapshot.shown
     voice = voice_of(shown)
     _ = voice.words

@@ -215,6 +215,26 @@ def test_an_approval_by_hand_names_what_was_agreed(run: Command, studio: Path) -
     assert run(*by_hand, "--why", "they rang again").returncode == 2
 
 
+def test_an_approval_writes_nothing_before_it_is_confirmed_and_loses_no_message(
+    run: Command, studio: Path
+) -> None:
+    done = run("approve", EVENT, "--why", "agreed at the table")
+    assert (done.returncode, "nothing was recorded" in done.stderr) == (2, True)
+    assert not (studio / "content" / "events" / EVENT / "records").exists()
+    done = run("approve", EVENT, "--why", "agreed at the table", "--yes")
+    assert f"sitegen send {EVENT}" in done.stdout
+    first = run("send", EVENT)
+    assert "Dear " in first.stdout
+    assert "here is our proposal for your day." in first.stdout
+    assert run("send", EVENT).stdout == first.stdout
+    change(studio, "stems.yaml", "price: ", "price: 9")
+    done = run("approve", EVENT, "--revision", "1", "--pick", "low-bowls=6", "--why", "they rang", "--yes")
+    assert f"send it first: sitegen send {EVENT}" in done.stdout
+    later = run("send", EVENT)
+    assert "has changed:" in later.stdout
+    assert "has changed:" in run("send", EVENT).stdout
+
+
 def test_a_reply_after_an_approval_changes_nothing_that_was_agreed(run: Command, studio: Path) -> None:
     sent(run)
     later = code(in_node, studio, turn=9, count=8)

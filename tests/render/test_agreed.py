@@ -214,3 +214,24 @@ def test_every_word_is_in_the_couple_s_language() -> None:
     assert "Noch zu zahlen" in text
     for word in ("Still due", "Received", "How many", "Guests", "signature", "Our terms", "As we suggest"):
         assert word not in text
+
+
+def test_it_names_another_count_what_is_not_made_and_the_couples_own_words() -> None:
+    event = event_of()
+    usual = picks_of(event)
+    bouquets, crown, bowl = usual.pieces
+    picks = replace(usual, pieces=(replace(bouquets, answers=(0, 0), quantity=8), crown, bowl))
+    noted = replace(AGREED, notes=(("Bowl", "Low, <b>please</b>"), ("", "Thank you")))
+    page = agreed_view(event, picks, noted, TODAY)
+    (first, *_), (tables, *_) = (group.pieces for group in page.groups)
+    assert (first.chosen, tables.chosen) == ("8, instead of 5", "As we suggest")
+    assert page.without == "Not made, as agreed: Crown"
+    said = html_of(page)
+    assert [plain(note.get_text()) for note in said.select("p.note")] == [
+        "Bowl: Low, <b>please</b>",
+        "On all of it: Thank you",
+    ]
+    with_answer = replace(picks, pieces=(replace(picks.pieces[0], answers=(1, 0)), crown, bowl))
+    (group, *_) = agreed_view(event, with_answer, AGREED, TODAY).groups
+    assert group.pieces[0].chosen == "Fuller · We do · 8, instead of 5"
+    assert not html_of(agreed_view(event, with_answer, AGREED, TODAY)).select("p.note")
