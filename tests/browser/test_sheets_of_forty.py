@@ -1,20 +1,17 @@
 """A wedding of forty pieces on paper: all its sheets, on A4 and Letter, read back from the PDF itself."""
 
 import re
-import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pypdfium2
 import pytest
-from filelock import FileLock
 from playwright.sync_api import Browser
 
-from tests.running import DEMO_DAY, sitegen
+from tests.browser.forty import pages
 
 pytestmark = pytest.mark.browser
-EVENT = "2027-06-19-quillet-farm"
 PAPERS = ("A4", "Letter")
 POINT = 25.4 / 72
 EDGE = 5 / POINT  # nearer to the paper's edge no common printer reaches
@@ -53,29 +50,11 @@ class Page:
 
 
 @pytest.fixture(scope="module")
-def forty(
-    tmp_path_factory: pytest.TempPathFactory, worker_id: str, like_demo: Callable[[Path], Path]
-) -> Path:
-    """The folder of pages of the demo's large wedding with its pieces made up to forty, for all workers."""
-    base = tmp_path_factory.getbasetemp()
-    folder = (base if worker_id == "master" else base.parent) / "forty"
-    with FileLock(f"{folder}.lock"):
-        if not folder.is_dir():
-            made_up(like_demo(folder) / "content" / "events")
-            done = sitegen(folder, "build", *DEMO_DAY)
-            assert done.returncode == 0, done.stderr
-    return folder / "out" / "desk" / EVENT
-
-
-def made_up(events: Path) -> None:
-    """Leave the one event, and repeat its pieces until they are forty."""
-    for other in events.iterdir():
-        if other.name != EVENT:
-            shutil.rmtree(other)
-    pieces = sorted((events / EVENT).glob("[0-9]*.md"))
-    for n in range(len(pieces) + 1, 41):
-        source = pieces[n % len(pieces)]
-        (events / EVENT / f"{n:02}-again-{n}.md").write_text(source.read_text("utf-8"), "utf-8")
+def forty(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("forty")
+    for name, text in pages().items():
+        (folder / name).write_text(text, "utf-8")
+    return folder
 
 
 @pytest.fixture(scope="module")
