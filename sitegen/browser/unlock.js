@@ -59,8 +59,17 @@ async function mount(found) {
   scrollTo(0, 0);
   takePhotos(node, found, `${home}/`);
   startViewer(node);
-  startChoosing(figures, { keeper: sealedKeeper(found.keys.local), makeCode: codeFor(found) });
+  const keeper = sealedKeeper(found.keys.local);
+  startChoosing(figures, { keeper, makeCode: codeFor(found) });
   await offerLink();
+  await compareWithLast(found.revision, keeper);
+}
+
+// A host, or a cache on the way, may show an earlier proposal again, which opens as well as the last.
+async function compareWithLast(revision, keeper) {
+  const last = Number(await keeper.load("revision"));
+  element("earlier").hidden = revision >= last;
+  if (revision > last) await keeper.save("revision", `${revision}`);
 }
 
 // The code by which the studio knows a reply; a link that only shows has no key for it.

@@ -45,14 +45,14 @@ def link(options: argparse.Namespace, settings: Settings) -> int:
         said = {"live": stand.live, "said": stand.said, "link": shown, **_messages(going, shown, stand)}
         say_json({"ok": True, **said, **words, "qr": drawing and str(drawing), "notes": lines})
         return DONE
-    for line in (*lines, stand.said, *_before(going, way)):
+    for line in (*lines, stand.said, *_before(going, stand)):
         say(line)
     say(f"\n{shown}\n")
     if drawing:
         _say_to_send(_messages(going, shown, stand), shown, drawing)
     else:
         say("There is no message to send with it yet: the couple could not open it.")
-    for line in _last(going, shown=options.phrase):
+    for line in _last(going, shown=options.phrase) if stand.sent or options.phrase else ():
         say(line)
     return DONE
 
@@ -72,8 +72,8 @@ def _messages(going: Outgoing, shown: str, stand: Stand) -> dict[str, str | None
     return asdict(invitation(names, shown, studio, phrase=going.own.phrase is not None))
 
 
-def _before(going: Outgoing, way: Way) -> Iterator[str]:
-    if way.address is None:
+def _before(going: Outgoing, stand: Stand) -> Iterator[str]:
+    if stand.said == HERE_ONLY:
         yield "Opened from its folder it shows words and prices; pictures need a web server in between."
         yield "For the couple: publish where others can reach it, and write address: in publish.yaml."
     if not going.worked.folder.event.sealed:

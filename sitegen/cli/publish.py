@@ -235,4 +235,5 @@ def _say_gone(gone: Gone) -> None:
         say(f"Note  {note}")
     if not gone.going.worked.folder.event.sealed:
         say("Note  It is not sealed: whoever gets hold of its address reads it, and so does the host.")
-    say(f"Next  sitegen link {gone.going.event}, for the link and a message to send with it")
+    message = " and a message to send with it" if done.live else ""
+    say(f"Next  sitegen link {gone.going.event}, for the link{message}")

@@ -42,7 +42,9 @@ def application(showing: Showing) -> Callable[[dict[str, Any], StartResponse], I
             # A page elsewhere could otherwise read the desk through a name that leads to this machine.
             return _send(start, "403 Forbidden", "text/plain; charset=utf-8", b"Only on this machine.\n")
         path = unquote(str(environ.get("PATH_INFO", "/")))
-        if not showing.outcome.ok and Path(path).suffix.lower() not in {".webp", ".jpeg", ".ico"}:
+        if path == "/favicon.ico":
+            return _send(start, "204 No Content", _HTML, b"")  # browsers ask for it by themselves
+        if not showing.outcome.ok and Path(path).suffix.lower() not in {".webp", ".jpeg"}:
             page = problems_page(showing.outcome).encode()
             return _send(start, "200 OK", _HTML, page)
         return _file(showing.desk, path, start)

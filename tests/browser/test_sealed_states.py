@@ -1,6 +1,7 @@
 """Every way in which a sealed page may not open: a calm sentence of its own, and a way out."""
 
 import base64
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,8 +10,10 @@ from playwright.sync_api import Browser, Page, expect
 
 from sitegen.seal.bundle import Bundle, Sealed, seal_bundle
 from sitegen.seal.cover import Cover, cover_text, read_cover
+from sitegen.seal.failure import Failure
 from sitegen.seal.keys import Secrets, choose_link, new_secrets, with_phrase
 from sitegen.seal.link import _check, address, fragment
+from sitegen.seal.opening import open_page
 from tests.browser.sealing import (
     Site,
     Watch,
@@ -192,6 +195,25 @@ def test_a_phrase_is_asked_for_and_a_wrong_one_is_told(site: Site, watch: Watch)
     page.locator("#phrase").fill(f"  {own.phrase.words.upper()} ")
     page.locator("#ask-phrase button").click()
     expect(page.locator("#mount h1")).to_have_text("Opened", timeout=20_000)
+
+
+def test_a_proposal_earlier_than_one_seen_before_is_told(site: Site, watch: Watch) -> None:
+    """A host could give out an old page again, whole and under the same key."""
+    found = open_page(site.carried(), choose_link(site.own))
+    assert not isinstance(found, Failure)
+    page, earlier = watch.page, watch.page.locator("#earlier")
+    for revision, told in ((2, False), (1, True), (2, False), (3, False), (2, True)):
+        sealed = seal_bundle(site.own, Bundle(revision, found.built, found.texts))
+        assert isinstance(sealed, Sealed)
+        page.unroute_all()
+        serving_instead(page, site.at(), site.page.read_text().replace(site.carried(), sealed.page))
+        page.goto("about:blank")
+        page.goto(site.at(site.key))
+        open_it(page)
+        until(page, "document.getElementById('shared') && localStorage.length === 1")
+        expect(earlier).to_be_visible(visible=told)
+    expect(earlier).to_have_text(re.compile("You have seen a later proposal here than this one."))
+    assert "revision" not in page.evaluate("JSON.stringify({ ...localStorage })")
 
 
 def test_a_photo_that_is_gone_or_changed_is_told_in_its_place_and_the_rest_opens(
