@@ -10,6 +10,7 @@ from sitegen.render.order_page import PullBlock, PullRow, PullSheet
 from sitegen.render.order_voice import NB, OrderVoice, parted
 from sitegen.render.recipe import stood_in
 
+_JOIN = "\N{WORD JOINER}"  # numbers of copies stay on one line
 _ELSEWHERE = ("ladder", "wind", "magnet", "sharps", "flame")  # said with the goods, the hire, the run
 
 
@@ -68,7 +69,7 @@ def _copy(voice: OrderVoice, piece: str, copy: Copy) -> str:
 
 
 def _numbered(block: Block) -> str:
-    return str(block.first) if block.copies == 1 else f"{block.first}–{block.last}"
+    return str(block.first) if block.copies == 1 else f"{block.first}{_JOIN}–{_JOIN}{block.last}"
 
 
 def _of_set(voice: OrderVoice, block: Block, copies: int) -> str:

@@ -128,3 +128,14 @@ def test_nothing_is_split_that_can_fit_on_a_page(
             (first if word == "S" else last)[int(n)] = i
     assert len(first) == len(last) == marked
     assert [n for n in first if first[n] != last[n]] == []
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_count_of_hundreds_stands_on_one_line(
+    printed: Callable[[str, str], tuple[int, list[Page]]], paper: str
+) -> None:
+    _, pages = printed("order.html", paper)
+    found = [
+        line for page in pages for line in page.text.splitlines() if line.startswith("300 Garden rose, blush")
+    ]
+    assert len(found) == 2  # on the pull list and on its card

@@ -264,7 +264,7 @@ def test_pull_blocks_are_numbered_and_summed() -> None:
     ]
     assert told == [
         (
-            "Attendants' bouquets\u00a01–6",
+            "Attendants' bouquets\u00a01\u2060–\u20606",
             "×6",
             "",
             "bench Fri,\u00a0Jun\u00a013",
@@ -395,7 +395,7 @@ def pull_blocks(**more: Any) -> list[tuple[str, str, str, str, str]]:
     page = page_of(folder=make.event(bouquets))
     assert page.pull is not None
     return [
-        (block.title.replace("\u00a0", " "), block.times, block.meta.replace("\u00a0", " "),
+        (block.title.replace("\u00a0", " ").replace("\u2060", ""), block.times, block.meta.replace("\u00a0", " "),
          f"{block.sum} {block.sum_label}", " ".join(block.boxes))
         for block in page.pull.blocks
     ]  # fmt: skip
