@@ -11,7 +11,7 @@ from sitegen.choices.table import table
 from sitegen.fit.fit import Fitted, best_fit, fit
 from sitegen.fit.matters import matters_of
 from sitegen.price.priced import PricedEvent
-from sitegen.records.agreed import Reply, last_reply
+from sitegen.records.agreed import Approved, Reply, last_reply, standing
 from sitegen.records.journal import Record
 from sitegen.records.revisions import revisions
 from sitegen.records.snapshot import snapshot
@@ -26,45 +26,65 @@ class NothingToApply(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """Picks for the content as it is, and what they no longer have of what was picked."""
+    """Picks for a content, and what they no longer have of what was picked."""
 
+    content: PricedEvent
     picks: Picks
     lost: tuple[Lost, ...] = ()
 
 
-def charges_wanted(content: PricedEvent, records: Sequence[Record]) -> frozenset[int]:
-    """Give the optional charges that the couple asked for last; none where they were not heard of yet."""
-    answered = last_reply(records)
-    return frozenset() if answered is None else _carried(content, answered.reply, records).picks.charges
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What a budget is met from: a *content* as suggested, with its optional *charges* that are wanted.
+
+    Once an event is approved, what is *agreed* is what it suggests: a budget is then met by a change of that.
+    """
+
+    content: PricedEvent
+    charges: frozenset[int] = frozenset()
+    agreed: Approved | None = None
 
 
-def fitted(content: PricedEvent, records: Sequence[Record], budget: int) -> Fitted:
-    """Fit the content, with the charges that the couple asked for, into *budget* in smallest units."""
-    return fit(table(content), matters_of(content), charges_wanted(content, records), budget)
+def start_of(content: PricedEvent, records: Sequence[Record]) -> Start:
+    """Start from what was agreed; else from what we suggest, with the charges of the couple's last reply."""
+    agreed, answered = standing(records), last_reply(records)
+    if agreed is not None:
+        approval = agreed.approval
+        picks = _carried(content, approval.picks, approval.revision, records).picks
+        return Start(suggesting(content, picks), agreed=agreed)
+    if answered is None:
+        return Start(content)
+    reply = answered.reply
+    return Start(content, _carried(content, reply.picks, reply.revision, records).picks.charges)
+
+
+def fitted(start: Start, budget: int) -> Fitted:
+    """Fit what there is into *budget* in smallest units."""
+    return fit(table(start.content), matters_of(start.content), start.charges, budget)
 
 
 def taken(content: PricedEvent, records: Sequence[Record], applied: Applied) -> Taken:
-    """Give the picks that *applied* names. Raises `NothingToApply`."""
+    """Give the content at the picks that *applied* names. Raises `NothingToApply`."""
     if applied.budget is not None:
-        money = content.shared.currency
-        charges = charges_wanted(content, records)
-        found = best_fit(table(content), matters_of(content), charges, money.units(applied.budget))
+        money, start = content.shared.currency, start_of(content, records)
+        units = money.units(applied.budget)
+        found = best_fit(table(start.content), matters_of(start.content), start.charges, units)
         if found is None:
             raise NothingToApply("even the least that it can come to is above that budget")
-        return Taken(found.picks)
+        return Taken(start.content, found.picks)
     found_reply = next((one for one in records if one.number == applied.reply), None)
     if found_reply is None or not isinstance(found_reply.body, Reply):
         there = ", ".join(str(one.number) for one in records if isinstance(one.body, Reply))
         raise NothingToApply(f"record {applied.reply} is no reply; replies are {there or 'not recorded yet'}")
-    return _carried(content, found_reply.body, records)
+    return _carried(content, found_reply.body.picks, found_reply.body.revision, records)
 
 
-def _carried(content: PricedEvent, reply: Reply, records: Sequence[Record]) -> Taken:
-    of = next((one for one in revisions(records) if one.number == reply.revision), None)
+def _carried(content: PricedEvent, picks: Picks, revision: int, records: Sequence[Record]) -> Taken:
+    of = next((one for one in revisions(records) if one.number == revision), None)
     if of is None:
-        raise NothingToApply(f"revision {reply.revision}, which it answers, is not in the records")
-    picks, lost = carry(reply.picks, of.snapshot.shown, snapshot(content).shown)
-    return Taken(picks, lost)
+        raise NothingToApply(f"revision {revision}, which it answers, is not in the records")
+    picks, lost = carry(picks, of.snapshot.shown, snapshot(content).shown)
+    return Taken(content, picks, lost)
 
 
 def apply(worked: Worked, applied: Applied) -> tuple[Worked, list[Problem]]:
@@ -80,7 +100,7 @@ def apply(worked: Worked, applied: Applied) -> tuple[Worked, list[Problem]]:
     except NothingToApply as nothing:
         fix = "raise the budget, change the pieces, or name another reply"
         return worked, [Problem("apply-nothing", place, str(nothing), why, fix, event=event.id)]
-    page = suggesting(content, found.picks)
+    page = suggesting(found.content, found.picks)
     stand = replace(worked.stand, page=page, settled=False, changed=None, issued=None)
     lost = "; ".join(f"{one.name}: {one.what}" for one in found.lost)
     what, fix = f"of what they picked is no longer there: {lost}", "leave it: it stands as you suggest"

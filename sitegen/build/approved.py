@@ -40,8 +40,8 @@ class Stand:
     suggest, or what was approved. `page` is what the couple's page shows. `approved` is the day of an
     approval that holds; `settled` tells that nothing newer was sent since, so that the page shows it too.
     `issued` is the day of the last revision, while the couple's page shows just that. `replied` is the day of
-    the reply that was approved, and `noted` its notes, each after the name of its piece; `proposed` is the day
-    of the proposal that `priced` at `picks` shows, once sent; `held` is the last day of the prices last sent.
+    the reply that was approved, and `noted` its notes, each after its piece's name; `proposed` is the day of
+    the proposal that `priced` at `picks` shows, once sent; `held` is the last day of the prices last sent.
     """
 
     content: PricedEvent

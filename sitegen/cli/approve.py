@@ -4,7 +4,7 @@ import argparse
 import shlex
 
 from sitegen.build.quick import Survey
-from sitegen.choices.picks import usual_picks
+from sitegen.choices.picks import Picks, usual_picks
 from sitegen.choices.totals import totals
 from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.picking import picked
@@ -87,12 +87,19 @@ def _agreed(options: argparse.Namespace, journal: Journal, event: str) -> tuple[
     if not options.why:
         raise Stop(_needs_a_reason(options, event, sent[-1], answered), USAGE)
     revision = _numbered(sent, options.revision)
-    picks = usual_picks(revision.snapshot.shown.table)
-    if answered is not None:
-        picks = carried(answered.reply.picks, answered.reply.revision, revision, journal.records)
-    picks = picked(revision.snapshot.shown, picks, options.pick)
+    picks = picked(revision.snapshot.shown, _so_far(journal, revision), options.pick)
     total = totals(revision.snapshot.shown.table, picks).total
     return revision, Approval(revision.number, picks, total, None, options.why)
+
+
+def _so_far(journal: Journal, revision: Revision) -> Picks:
+    """What *revision* stands at by their last reply, or by the approval that holds if that is the later."""
+    answered, agreed = last_reply(journal.records), standing(journal.records)
+    if agreed is not None and (answered is None or answered.record.number < agreed.record.number):
+        return carried(agreed.approval.picks, agreed.approval.revision, revision, journal.records)
+    if answered is not None:
+        return carried(answered.reply.picks, answered.reply.revision, revision, journal.records)
+    return usual_picks(revision.snapshot.shown.table)
 
 
 def _needs_a_reason(

@@ -4,7 +4,7 @@ import argparse
 from fractions import Fraction
 from typing import Any
 
-from sitegen.build.applied import fitted
+from sitegen.build.applied import Start, fitted, start_of
 from sitegen.build.quick import Survey
 from sitegen.cli.exits import CONTENT, DONE, USAGE, Stop, say, say_json
 from sitegen.cli.fit_said import suggested, told, what
@@ -22,14 +22,15 @@ def fit(options: argparse.Namespace, survey: Survey) -> int:
     """Say what fits the budget of an event; nothing is written."""
     event = event_named(survey, options.event)
     records = journal_of(survey, event).records
-    content = worked_out(survey, event).content
-    budget = _budget(options, content.folder)
-    found = fitted(content, records, content.shared.currency.units(budget))
-    shown = snapshot(content).shown
+    start = start_of(worked_out(survey, event).content, records)
+    budget = _budget(options, start.content.folder)
+    units = start.content.shared.currency.units(budget)
+    found = fitted(start, units)
+    shown = snapshot(start.content).shown
     if options.json:
-        say_json(_plain(found, shown, content.shared.currency.units(budget), event))
+        say_json(_plain(found, shown, units, start))
     else:
-        for line in told(found, shown, budget, event):
+        for line in told(found, shown, budget, start):
             say(line)
     return DONE if found.fit else CONTENT
 
@@ -45,11 +46,12 @@ def _budget(options: argparse.Namespace, event: EventFolder) -> Fraction:
         raise Stop(f"--budget: {bad.what}; {bad.fix}", USAGE) from None
 
 
-def _plain(found: Fitted, shown: Shown, units: int, event: str) -> dict[str, Any]:
+def _plain(found: Fitted, shown: Shown, units: int, start: Start) -> dict[str, Any]:
     money = Currency(shown.currency, shown.table.digits)
     return {
         "ok": found.fit is not None,
-        "event": event,
+        "event": start.content.folder.id,
+        "approved": start.agreed.day.isoformat() if start.agreed else None,
         "budget": money.text(units),
         "currency": money.code,
         "suggested": money.text(suggested(shown, (found.fit or found.least).picks)),
@@ -76,6 +78,7 @@ def _plain_fit(of: Fit | None, shown: Shown, money: Currency) -> dict[str, Any] 
                 "choice": None if one.choice is None else shown.pieces[one.piece].choices[one.choice].id,
                 "what": what(one, of.picks, shown),
                 "matters": one.matters,
+                "weight": one.weight,
                 "saves": money.text(one.saves),
             }
             for one in of.given_up

@@ -4,6 +4,7 @@ import shlex
 from collections.abc import Iterator
 from fractions import Fraction
 
+from sitegen.build.applied import Start
 from sitegen.choices.picks import Picks, usual_picks
 from sitegen.choices.totals import totals
 from sitegen.cli.picking import as_said
@@ -15,15 +16,18 @@ from sitegen.values.money import Currency
 from sitegen.values.number import decimal_text
 
 
-def told(found: Fitted, shown: Shown, budget: Fraction, event: str) -> Iterator[str]:
+def told(found: Fitted, shown: Shown, budget: Fraction, start: Start) -> Iterator[str]:
     """Say what was found for a *budget* in units of the currency."""
     units = Currency(shown.currency, shown.table.digits).units(budget)
+    if start.agreed:
+        was = voice_of(shown).money.exact(start.agreed.approval.total)
+        yield f"Approved on {start.agreed.day} at {was}; this would be a change of that, at prices of now."
     if found.fit is None:
         yield from _too_little(found.least, shown, units)
     else:
-        yield from _fitting(found.fit, shown, units)
+        yield from _fitting(found.fit, shown, units, start)
         yield from _steps(found, found.fit, shown)
-        yield from _next(found.fit, shown, budget, event)
+        yield from _next(found.fit, shown, budget, start)
 
 
 def _too_little(least: Fit, shown: Shown, units: int) -> Iterator[str]:
@@ -31,14 +35,15 @@ def _too_little(least: Fit, shown: Shown, units: int) -> Iterator[str]:
     yield f"{shown.names}: a budget of {exact(units)} is too little."
     above = exact(least.total - units)
     yield f"Even the least that it can come to, {exact(least.total)}, is {above} above it."
-    yield from _given_up("For that would go, and what each saves:", least, shown)
+    yield from _given_up("What would be given up for it, and what each saves:", least, shown)
     yield "Next  raise the budget, or make pieces optional, smaller or fewer"
 
 
-def _fitting(best: Fit, shown: Shown, units: int) -> Iterator[str]:
+def _fitting(best: Fit, shown: Shown, units: int, start: Start) -> Iterator[str]:
     exact = voice_of(shown).money.exact
     yield f"{shown.names}: {exact(best.total)} of a budget of {exact(units)}"
-    yield f"As you suggest it comes to {exact(suggested(shown, best.picks))}."
+    said = "As agreed" if start.agreed else "As you suggest"
+    yield f"{said} it comes to {exact(suggested(shown, best.picks))}."
     if not best.given_up:
         yield f"It fits as it stands, with {exact(units - best.total)} to spare: nothing is given up."
     else:
@@ -63,7 +68,13 @@ def _given_up(head: str, of: Fit, shown: Shown) -> Iterator[str]:
     width = max(map(len, amounts), default=0)
     for one, amount in zip(of.given_up, amounts, strict=True):
         title = shown.pieces[one.piece].title
-        yield f"  {amount:>{width}}  {title}: {what(one, of.picks, shown)} (matters {one.matters})"
+        yield f"  {amount:>{width}}  {title}: {what(one, of.picks, shown)} ({_matters(one)})"
+
+
+def _matters(one: GivenUp) -> str:
+    """What the files say of it; and where more goes with it, what that comes to."""
+    more = one.weight != one.matters
+    return f"matters {one.matters}" + (f", with its count and answers {one.weight}" if more else "")
 
 
 def what(one: GivenUp, picks: Picks, shown: Shown) -> str:
@@ -98,9 +109,11 @@ def _differing(best: Fit, step: Fit, shown: Shown) -> Iterator[str]:
         yield f"  {row.name}: {'; '.join(row.what)}{moved}"
 
 
-def _next(best: Fit, shown: Shown, budget: Fraction, event: str) -> Iterator[str]:
-    name = shlex.quote(event)
+def _next(best: Fit, shown: Shown, budget: Fraction, start: Start) -> Iterator[str]:
+    name = shlex.quote(start.content.folder.id)
     yield f"Next  sitegen preview {name} --fit {decimal_text(budget)}, to see the proposal like this"
     if said := as_said(shown, best.picks):
         words = " ".join(shlex.quote(word) for word in said)
+        if start.agreed:
+            yield f"      sitegen send {name}, where the files have changed since, and then"
         yield f'      sitegen approve {name} --pick {words} --why "…", once they agree to it'

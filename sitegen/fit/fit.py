@@ -20,13 +20,15 @@ from sitegen.fit.ways import Matter, all_counts, cheapest, sensible, ways_of
 class GivenUp:
     """Something that does not stay as it is usually: a piece's place, its count, or its answer to a *choice*.
 
-    `matters` is how much of what matters goes with it; `saves` is what the total would be more with it back,
-    in smallest units.
+    `matters` is how much it matters itself, and `weight` how much of what matters goes with it: with a piece
+    its place, its count and its answers. `saves` is what the total would be more with it back, in smallest
+    units.
     """
 
     piece: int
     choice: int | None
     matters: int
+    weight: int
     saves: int
 
 
@@ -161,11 +163,13 @@ def _given_up(table: Table, matters: Sequence[Matter], picks: Picks, total: int)
             return totals(table, replace(picks, pieces=pieces)).total - total
 
         if pick.out or (not pick.quantity and piece.quantity):
-            yield GivenUp(at, None, matter.whole, saves(Pick(piece.usual, piece.quantity)))
+            yield GivenUp(at, None, matter.piece, matter.whole, saves(Pick(piece.usual, piece.quantity)))
             continue
         if pick.quantity != piece.quantity:
-            yield GivenUp(at, None, matter.piece, saves(replace(pick, quantity=piece.quantity)))
+            yield GivenUp(at, None, matter.piece, matter.piece, saves(replace(pick, quantity=piece.quantity)))
         for c, answer in enumerate(pick.answers):
             if answer != piece.usual[c]:
                 answers = (*pick.answers[:c], piece.usual[c], *pick.answers[c + 1 :])
-                yield GivenUp(at, c, matter.answers[c], saves(replace(pick, answers=answers)))
+                yield GivenUp(
+                    at, c, matter.answers[c], matter.answers[c], saves(replace(pick, answers=answers))
+                )

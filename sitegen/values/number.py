@@ -11,6 +11,7 @@ from math import lcm
 
 _PLAIN = re.compile(r"([0-9]{1,12})(?:\.([0-9]{1,6}))?", re.ASCII)
 _PARTS = re.compile(r"(?:([0-9]{1,12}) +)?([0-9]{1,12})/([0-9]{1,12})", re.ASCII)
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]{1,6})?", re.ASCII)
 _WHOLE = re.compile(r"[0-9]{1,12}", re.ASCII)
 
 
@@ -47,6 +48,9 @@ def number(text: str) -> Fraction:
 def _not_a_number(text: str) -> Unreadable:
     if text.startswith("-") and _reads(text[1:]):
         return Unreadable(f'"{text}" is below zero', f"write {text[1:].strip()}, or leave the line out")
+    if _THOUSANDS.fullmatch(text):
+        # 1,200 may be one and a fifth to some; they see at once that this is not what they mean.
+        return Unreadable(f'"{text}" has a comma', f"write {text.replace(',', '')}, without the comma")
     if "," in text and _reads(text.replace(",", ".", 1)):
         return Unreadable(f'"{text}" has a comma', f"write {text.replace(',', '.', 1)}, with a point")
     bare = re.sub(r"[,\s]|^[^0-9.]{1,4}|[^0-9.]{1,4}$", "", text)

@@ -70,7 +70,28 @@ def test_what_matters_most_stays(run: Command, studio: Path) -> None:
     change(studio, BOWLS, "usual: true}", "usual: true, matters: 5}")
     after = fitted(run, "--budget", "470")["fit"]
     assert after["kept"] > before["kept"]
-    assert sum(one["matters"] for one in after["given_up"]) == after["matters"] - after["kept"]
+    assert sum(one["weight"] for one in after["given_up"]) == after["matters"] - after["kept"]
+
+
+def test_after_an_approval_a_budget_is_met_from_what_was_agreed(run: Command, studio: Path) -> None:
+    sent(run)
+    by_hand = ("approve", EVENT, "--why", "they rang", "--yes", "--pick")
+    assert run(*by_hand, "bowls.fullness=lush", "low-bowls=6", "late=in").returncode == 0
+    assert run("build").returncode == 0
+    figures = json.loads((studio / "out" / "desk" / EVENT / "figures.json").read_text("utf-8"))
+    whole = fitted(run, "--budget", "99999")
+    assert (whole["approved"], whole["suggested"]) == ("2031-06-01", figures["total"])
+    assert (whole["fit"]["given_up"], whole["fit"]["pick"]) == ([], [])
+    below = str(float(figures["total"]) - 1)
+    done = run("fit", EVENT, "--budget", below)
+    assert f"Approved on 2031-06-01 at ${figures['total']}" in done.stdout
+    assert f"As agreed it comes to ${figures['total']}" in done.stdout
+    best = fitted(run, "--budget", below)["fit"]
+    outcome, page = shown(studio, budget=int(float(below)))
+    assert (outcome.ok, total_of(page)) == (True, f"${best['total']}")
+    # What fit says to approve changes what was agreed, and nothing else.
+    assert run(*by_hand, *best["pick"]).returncode == 0
+    assert fitted(run, "--budget", "99999")["suggested"] == best["total"]
 
 
 def test_a_budget_that_nothing_meets_is_said(run: Command) -> None:

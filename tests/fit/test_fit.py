@@ -39,7 +39,7 @@ def same(found: Fit | None, wanted: Known | None, asked: Asked) -> None:
     total = totals(table, found.picks).total
     assert (kept, -changes, total) == wanted
     assert (found.kept, found.total, found.proven) == (kept, total, True)
-    assert sum(one.matters for one in found.given_up) == found.matters - found.kept
+    assert sum(one.weight for one in found.given_up) == found.matters - found.kept
     assert len(found.given_up) == changes
 
 

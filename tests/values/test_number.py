@@ -38,6 +38,9 @@ def test_reads(text: str, value: Fraction) -> None:
     ("text", "fix"),
     [
         ("4,10", "write 4.10, with a point"),
+        ("1,200", "write 1200, without the comma"),
+        ("12,345,678.50", "write 12345678.50, without the comma"),
+        ("0,125", "write 0.125, with a point"),
         ("-3", "write 3, or leave the line out"),
         ("1/0", "write a number below the stroke, such as 2/3"),
         ("", "write a number, such as 12 or 4.10"),
