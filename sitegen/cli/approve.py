@@ -8,7 +8,7 @@ from sitegen.choices.picks import Picks, usual_picks
 from sitegen.choices.totals import totals
 from sitegen.cli.exits import DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.picking import picked
-from sitegen.cli.recording import ask, content_now, event_named, journal_of, recorded, worked_out
+from sitegen.cli.recording import confirm, content_now, event_named, journal_of, recorded, worked_out
 from sitegen.cli.unwritten import stop_at_starter_words
 from sitegen.records.agreed import Answered, Approval, Approved, Withdrawal, last_reply, standing
 from sitegen.records.append import Overtaken
@@ -38,7 +38,7 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     if not options.json:
         _say(revision, body, known)
         _say_unsent(journal, survey, event)
-    _confirm(options, f"Approve revision {revision.number} like this?")
+    confirm(options, f"Approve revision {revision.number} like this?")
     if first is not None:
         _send_first(journal, first, survey)
     journal = recorded(survey, event, "approval", body)
@@ -139,23 +139,13 @@ def _say_unsent(journal: Journal, survey: Survey, event: str) -> None:
         say(f"      To agree on that instead, send it first: sitegen send {shlex.quote(event)}")
 
 
-def _confirm(options: argparse.Namespace, question: str) -> None:
-    if options.yes:
-        return
-    answer = None if options.json else ask(question)
-    if answer is None:
-        raise Stop("nothing was recorded; look at it, and run this again with --yes", USAGE)
-    if not answer:
-        raise Stop("nothing was recorded", USAGE)
-
-
 def _withdraw(options: argparse.Namespace, survey: Survey, event: str) -> int:
     known = standing(journal_of(survey, event).records)
     if known is None:
         raise Stop(f"{event} is not approved; there is nothing to withdraw", USAGE)
     if not options.why:
         raise Stop("say why it is withdrawn: --why", USAGE)
-    _confirm(options, f"Withdraw the approval of {known.day}?")
+    confirm(options, f"Withdraw the approval of {known.day}?")
     journal = recorded(survey, event, "withdrawal", Withdrawal(known.record.number, options.why))
     if options.json:
         say_json({"ok": True, "withdrawn": known.record.number, "record": journal.records[-1].name})

@@ -28,6 +28,9 @@ def add(commands_of: Commands, parents: Sequence[argparse.ArgumentParser]) -> No
     order.add_argument(
         "--placed", action="store_true", help="record that it was bought; afterwards only changes are ordered"
     )
+    order.add_argument("--undo", action="store_true", help="with --placed: the last one was not placed")
+    order.add_argument("--why", metavar="TEXT", help="with --undo: why, for the record")
+    order.add_argument("--yes", action="store_true", help="record it without asking")
     order.add_argument(
         "--only",
         metavar="SUPPLIER,…",
@@ -44,8 +47,10 @@ def _order(options: argparse.Namespace) -> int:
     """Write the order of events; it stands beside the other pages of each."""
     if options.only or options.without:
         return _compared(options)
+    if options.undo and not options.placed:
+        raise Stop("--undo takes a placed order back: --placed --undo", USAGE)
     joint = _joint(options) if options.together else None
-    placed = _placed(options) if options.placed else {}
+    placed = _recorded(options) if options.placed else {}
     found, outcome = commands.built(options)
     if not outcome.ok:
         if options.json:
@@ -82,10 +87,14 @@ def _joint(options: argparse.Namespace) -> Path:
     return page
 
 
-def _placed(options: argparse.Namespace) -> dict[str, object]:
-    """Record what was bought, before the sheets are written that say so."""
+def _recorded(options: argparse.Namespace) -> dict[str, object]:
+    """Record what was bought, or that it was not, before the sheets are written that say so."""
     from sitegen.cli.placing import place, plain_of
+    from sitegen.cli.unplacing import unplace
 
+    if options.undo:
+        done = unplace(options, commands.survey_of(options))
+        return {"undone": [{"event": one.event, "undone": one.undone, "record": one.record} for one in done]}
     return {"placed": plain_of(place(options, commands.survey_of(options)))}
 
 

@@ -11,12 +11,12 @@ from sitegen.build.joint import in_order, name_of, refusal
 from sitegen.build.quick import Survey
 from sitegen.check.shared import check_shared
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say
-from sitegen.cli.recording import event_named, journal_of, worked_out
+from sitegen.cli.recording import confirm, event_named, journal_of, worked_out
 from sitegen.order.placed import Placed
 from sitegen.order.placing import placed_now, placed_together
 from sitegen.order.together import together
 from sitegen.records.append import Overtaken, append
-from sitegen.records.bought import placings
+from sitegen.records.bought import ever_placed, placings
 from sitegen.records.journal import Journal
 from sitegen.values.number import total
 
@@ -43,6 +43,10 @@ class _Asked:
         return self.worked.folder.id
 
 
+_Bodies = Mapping[str, tuple[dt.date, Placed | None]]
+"""What to record of each event, and on which day."""
+
+
 def named_together(options: argparse.Namespace, survey: Survey) -> str:
     """Name the order of the named events bought for as one. Raises `Stop` where they cannot be."""
     events = _named(options, survey)
@@ -54,14 +58,15 @@ def named_together(options: argparse.Namespace, survey: Survey) -> str:
 def place(options: argparse.Namespace, survey: Survey) -> list[Recorded]:
     """Record that the orders of the named events were placed as they stand today. Raises `Stop`.
 
-    All are looked at before the first is recorded. Together, each is recorded with its part; a run that was
-    killed between two of them is brought to its end by the next.
+    All are looked at, and the question is answered, before the first is recorded. Together, each is recorded
+    with its part; a run that was killed between two of them is brought to its end by the next.
     """
     today = survey.settings.today
     asked = [_asked(survey, event) for event in _named(options, survey)]
     bodies: _Bodies = {one.event: (today, placed_now(one.worked.order)) for one in asked}
     if options.together:
         bodies = _unfinished(asked) or _parts(asked, survey)
+    _ask(options, asked, bodies)
     made = []
     for one in asked:
         day, body = bodies.get(one.event, (today, None))
@@ -70,6 +75,16 @@ def place(options: argparse.Namespace, survey: Survey) -> list[Recorded]:
         if not options.json:
             _say(made[-1], one, after, body)
     return made
+
+
+def _ask(options: argparse.Namespace, asked: Sequence[_Asked], bodies: _Bodies) -> None:
+    """Say what would be recorded, and ask; where there is nothing, neither."""
+    told = [(one, body) for one in asked if (body := bodies.get(one.event, (None, None))[1])]
+    if told and not options.yes:
+        if not options.json:
+            for one, body in told:
+                say(f"{one.event}: {_told(one, body)}.")
+        confirm(options, "Was it placed like this?")
 
 
 def plain_of(made: Sequence[Recorded]) -> list[dict[str, object]]:
@@ -108,10 +123,6 @@ def _asked(survey: Survey, event: str) -> _Asked:
     return _Asked(journal, worked)
 
 
-_Bodies = Mapping[str, tuple[dt.date, Placed | None]]
-"""What to record of each event, and on which day."""
-
-
 def _parts(asked: Sequence[_Asked], survey: Survey) -> _Bodies:
     """Share what is bought for all of them as one out to each."""
     today, shared = survey.settings.today, check_shared(survey.tree).shared
@@ -123,7 +134,10 @@ def _parts(asked: Sequence[_Asked], survey: Survey) -> _Bodies:
 
 
 def _unfinished(asked: Sequence[_Asked]) -> _Bodies:
-    """Find what a record says of another event that is not there: a run was killed between the two."""
+    """Find what a record says of another event that is not there: a run was killed between the two.
+
+    What was there and was undone since is not brought back.
+    """
     journals = {one.event: one.journal for one in asked}
     said = [
         (placing.day, other)
@@ -139,7 +153,7 @@ def _unfinished(asked: Sequence[_Asked]) -> _Bodies:
 
 
 def _has(journal: Journal, placed: Placed) -> bool:
-    return any(replace(one.body, together=()) == placed for one in placings(journal.records))
+    return any(replace(body, together=()) == placed for body in ever_placed(journal.records))
 
 
 def _record(journal: Journal, day: dt.date, body: Placed) -> Journal:
@@ -164,16 +178,25 @@ def _say(made: Recorded, asked: _Asked, journal: Journal, body: Placed | None) -
             since = f"Nothing has changed since the order of {before[-1].day}"
         say(f"{since}: nothing was recorded for {made.event}.")
         return
-    money = asked.worked.priced.shared.currency
+    say(f"Recorded {journal.shown}/{made.record}: {_told(asked, body)}.")
+
+
+def _told(asked: _Asked, body: Placed) -> str:
+    money, before = asked.worked.priced.shared.currency, placings(asked.journal.records)
     kinds = [before[gone.placing].body.rows[gone.row].kind for gone in body.cancelled]
     cancelled = _counted(zip(kinds, (gone.packs for gone in body.cancelled), strict=True))
-    bought = _counted((row.kind, row.packs) for row in body.rows)
+    bought = _counted((row.kind, row.packs) for row in body.rows if not row.bought_for)
+    taken = _counted((row.kind, row.packs) for row in body.rows if row.bought_for)
     part = "its part of " if body.together else ""
-    cost = total((*(row.cost for row in body.rows), *(fee.cost for fee in body.fees)))
+    cost = total((*(row.cost for row in body.rows if not row.bought_for), *(fee.cost for fee in body.fees)))
     with_deliveries = f"with deliveries {money.code} {money.text(money.units(cost))}"
     said = [f"{part}{bought} bought, {with_deliveries}"] if bought else []
+    said += [f"a part of {taken} taken over from what was placed before"] if taken else []
     said += [f"{cancelled} cancelled"] if cancelled else []
-    say(f"Recorded {journal.shown}/{made.record}: {'; '.join(said)}.")
+    said += [f"a part passed on to {', '.join(dict.fromkeys(one.event for one in body.given))}"] * bool(
+        body.given
+    )
+    return "; ".join(said)
 
 
 def _counted(packs: Iterable[tuple[str, int]]) -> str:

@@ -1,5 +1,6 @@
 """What the commands that keep records share: the journal of an event, one more record, and a question."""
 
+import argparse
 import datetime as dt
 import sys
 from functools import partial
@@ -72,6 +73,17 @@ def stopped(problems: list[Problem], closing: str) -> Stop:
     errors = [problem for problem in in_order(problems) if problem.severity == "error"]
     say(whole([finding(problem) for problem in errors], closing), error=True)
     return Stop("put this right first", CONTENT)
+
+
+def confirm(options: argparse.Namespace, question: str) -> None:
+    """Go on with --yes, or where the answer is yes. Raises `Stop`."""
+    if options.yes:
+        return
+    answer = None if options.json else ask(question)
+    if answer is None:
+        raise Stop("nothing was recorded; look at it, and run this again with --yes", USAGE)
+    if not answer:
+        raise Stop("nothing was recorded", USAGE)
 
 
 def ask(question: str) -> bool | None:

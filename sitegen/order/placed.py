@@ -134,6 +134,14 @@ class Placed:
 
 
 @dataclass(frozen=True, slots=True)
+class Unplaced:
+    """The body of a record: the placed order of that number counts no more. It is not taken out."""
+
+    record: int
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Other:
     """What was placed on the same day of another event."""
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
-from sitegen.order.placed import Placed
+from sitegen.order.placed import Placed, Unplaced
 from sitegen.records.agreed import Approval, Reply, Withdrawal
 from sitegen.records.append import append
 from sitegen.records.journal import Journal, Record, read_journal, sealed
@@ -27,6 +27,7 @@ KINDS: dict[str, Any] = {
     "approval": Approval,
     "withdrawal": Withdrawal,
     "placed": Placed,
+    "unplaced": Unplaced,
 }
 """What an event's journal may hold."""
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from sitegen.choices.picks import Pick, Picks, usual_picks
+from sitegen.order.placed import Unplaced
 from sitegen.records.agreed import Approval, Noted, Reply, Withdrawal
 from sitegen.records.difference import difference, sums_of
 from sitegen.records.journal import Record
@@ -34,6 +35,10 @@ def _row(record: Record, before: Sequence[Record], sent: dict[int, Revision], fi
     if isinstance(body, Withdrawal):
         day_of = _day_of(body.approval, before, figures)
         return Recorded(day, _("Approval of {day} withdrawn", day=day_of), (body.why,))
+    if isinstance(body, Unplaced):
+        day_of = _day_of(body.record, before, figures)
+        why = (body.why,) if body.why else ()
+        return Recorded(day, _("Order of {day} taken back: it was not placed", day=day_of), why)
     said = {"placed": _("Order placed")}
     return Recorded(day, said.get(record.kind, record.kind), ())
 

@@ -42,13 +42,13 @@ def change(studio: Path, name: str, old: str, new: str) -> None:
 
 
 def test_only_what_was_agreed_is_placed(run: Command, studio: Path) -> None:
-    done = run("order", EVENT, "--placed", "--json")
+    done = run("order", EVENT, "--placed", "--yes", "--json")
     assert done.returncode == 2
     assert f"sitegen approve {EVENT}" in json.loads(done.stdout)["error"]
     assert records(studio) == []
     agreed(run)
     change(studio, f"events/{EVENT}/event.md", "guests: 40", "closed: cancelled")
-    done = run("order", EVENT, "--placed")
+    done = run("order", EVENT, "--placed", "--yes")
     assert (done.returncode, records(studio)) == (2, ["0001-revision.json", "0002-approval.json"])
     assert "cancelled" in done.stderr
 
@@ -57,7 +57,7 @@ def test_placing_twice_records_once(run: Command, studio: Path) -> None:
     agreed(run)
     assert run("order", EVENT).returncode == 0
     before = figures(studio)
-    done = run("order", EVENT, "--placed", "--json")
+    done = run("order", EVENT, "--placed", "--yes", "--json")
     (said,) = json.loads(done.stdout)["placed"]
     assert (done.returncode, said) == (
         0,
@@ -70,14 +70,42 @@ def test_placing_twice_records_once(run: Command, studio: Path) -> None:
     assert "Placed on June 1, 2031: 8 bunches, 2 packs, from" in page(studio)
     assert "There is nothing to add and nothing to cancel." in page(studio)
     assert not list((studio / "out" / "desk" / EVENT).glob("order-*.csv"))
-    done = run("order", EVENT, "--placed", "--today", "2031-07-01")
+    done = run("order", EVENT, "--placed", "--yes", "--today", "2031-07-01")
     assert (done.returncode, records(studio)[-1]) == (0, "0003-placed.json")
     assert "Nothing has changed since the order of 2031-06-01: nothing was recorded" in done.stdout
 
 
+def test_it_asks_first_and_a_record_undoes_it(run: Command, studio: Path) -> None:
+    agreed(run)
+    done = run("order", EVENT, "--placed")
+    assert (done.returncode, len(records(studio))) == (2, 2)
+    assert f"{EVENT}: 8 bunches and 2 packs bought, with deliveries" in done.stdout
+    assert "run this again with --yes" in done.stderr
+    assert run("order", EVENT, "--undo").returncode == 2
+    done = run("order", EVENT, "--placed", "--undo", "--yes")
+    assert (done.returncode, "there is nothing to undo" in done.stderr) == (2, True)
+    assert run("order", EVENT).returncode == 0
+    before = figures(studio)
+    for number in (3, 5):
+        assert run("order", EVENT, "--placed", "--yes").returncode == 0
+        assert figures(studio)["buy"] == []
+        assert run("order", EVENT, "--placed", "--undo").returncode == 2
+        undo = ("order", EVENT, "--placed", "--undo", "--why", "wrong week", "--yes", "--json")
+        (said,) = json.loads(run(*undo).stdout)["undone"]
+        assert [said["undone"], said["record"]] == [
+            f"000{number}-placed.json",
+            f"000{number + 1}-unplaced.json",
+        ]
+        assert figures(studio) == before
+    assert len(records(studio)) == 6
+    desk = (studio / "out" / "desk" / EVENT / "index.html").read_text("utf-8")
+    assert "it was not placed" in desk
+    assert "wrong week" in desk
+
+
 def test_a_count_that_changes_after_placing_adds_by_its_change_note(run: Command, studio: Path) -> None:
     agreed(run)
-    assert run("order", EVENT, "--placed").returncode == 0
+    assert run("order", EVENT, "--placed", "--yes").returncode == 0
     change(studio, f"events/{EVENT}/02-low-bowls.md", "usual: 5", "usual: 8")
     change(studio, "stems.yaml", "price: ", "price: 9")
     assert run("order", EVENT).returncode == 0
@@ -97,7 +125,7 @@ def test_a_count_that_changes_after_placing_adds_by_its_change_note(run: Command
     text = (studio / "out" / "desk" / EVENT / "order-river-market.csv").read_text("utf-8")
     assert [row[-1] for row in csv.reader(text.splitlines())] == ["change", "add", "add"]
     assert "To add now: 3 bunches." in page(studio)
-    assert run("order", EVENT, "--placed", "--today", "2031-07-01").returncode == 0
+    assert run("order", EVENT, "--placed", "--yes", "--today", "2031-07-01").returncode == 0
     assert figures(studio)["buy"] == []
     assert "Changed on July 1, 2031: added 3 bunches, from River Market." in page(studio)
     approved(run, 1)

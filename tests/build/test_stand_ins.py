@@ -111,7 +111,7 @@ def test_a_count_that_is_agreed_later_is_priced_without_what_stands_in(run: Comm
 def test_after_placing_it_cancels_the_one_and_adds_the_other(run: Command, studio: Path) -> None:
     with_rose(studio)
     agreed(run)
-    assert run("order", EVENT, "--placed").returncode == 0
+    assert run("order", EVENT, "--placed", "--yes").returncode == 0
     change(studio, EVENT_MD, "guests: 40", SWAP)
     order = built(run, studio)["order"]
     assert [(row["stem"], row["packs"]) for row in order["buy"]] == [("rose-cream", 4)]
@@ -123,7 +123,7 @@ def test_after_placing_it_cancels_the_one_and_adds_the_other(run: Command, studi
     compared = run("compare", EVENT)
     assert "Dahlia, cream in place of apricot (none at market)" in compared.stdout
     assert "Nothing has changed." not in compared.stdout
-    assert run("order", EVENT, "--placed").returncode == 0
+    assert run("order", EVENT, "--placed", "--yes").returncode == 0
     again = figures(studio)["order"]
     assert (again["buy"], again["cancel"]) == ([], [])
     assert said in text_of(studio, "order.html")

@@ -54,7 +54,7 @@ def test_one_order_for_both_is_made_and_shared_out(run: Command, two: Path) -> N
     assert run(*BOTH, "--json").returncode == 0
     page = (two / "out" / "desk" / "orders" / "2031-09-13.html").read_text("utf-8")
     assert 'class="draft"' in page
-    assert run(*BOTH, "--placed").returncode == 2
+    assert run(*BOTH, "--placed", "--yes").returncode == 2
     assert records(two, MILL) == []
     agreed(run)
     done = run(*BOTH, "--json")
@@ -97,26 +97,42 @@ def test_each_event_records_its_part_once(run: Command, two: Path) -> None:
     agreed(run)
     assert run(*BOTH).returncode == 0
     parts = {one["event"]: one["cost"] for one in figures(two, "orders/2031-09-13.json")["events"]}
-    assert run(*BOTH, "--placed").returncode == 0
+    assert run(*BOTH, "--placed", "--yes").returncode == 0
     for event, cost in parts.items():
         assert records(two, event) == ["0003-placed.json"]
         order = own(two, event)
         assert (order["buy"], order["cancel"], order["cost"]) == ([], [], cost)
     page = (two / "out" / "desk" / "orders" / "2031-09-13.html").read_text("utf-8")
     assert "There is nothing to add and nothing to cancel." in page
-    assert run(*BOTH, "--placed").returncode == 0
+    assert run(*BOTH, "--placed", "--yes").returncode == 0
     assert records(two, MILL) == records(two, WEIR) == ["0003-placed.json"]
 
 
 def test_a_run_that_was_killed_between_two_records_is_brought_to_its_end(run: Command, two: Path) -> None:
     agreed(run)
-    assert run(*BOTH, "--placed").returncode == 0
+    assert run(*BOTH, "--placed", "--yes").returncode == 0
     whole = own(two, WEIR)
     (two / "content" / "events" / WEIR / "records" / "0003-placed.json").unlink()
-    done = run(*BOTH, "--placed", "--today", "2031-06-20")
+    done = run(*BOTH, "--placed", "--yes", "--today", "2031-06-20")
     assert done.returncode == 0, done.stderr
     assert records(two, MILL) == records(two, WEIR) == ["0003-placed.json"]
     assert own(two, WEIR) == whole
+
+
+def test_what_was_placed_together_is_undone_together(run: Command, two: Path) -> None:
+    agreed(run)
+    assert run("order", MILL, "--placed", "--yes").returncode == 0
+    assert run(*BOTH).returncode == 0
+    before = [own(two, MILL), own(two, WEIR)]
+    found = figures(two, "orders/2031-09-13.json")
+    assert {one["to"] for one in found["passed"]} == {WEIR}
+    assert run(*BOTH, "--placed", "--yes").returncode == 0
+    done = run("order", WEIR, "--placed", "--undo", "--yes")
+    assert f"sitegen order {WEIR} {MILL} --placed --undo" in done.stderr
+    assert own(two, WEIR)["cost"] != before[1]["cost"]
+    assert run("order", WEIR, MILL, "--placed", "--undo", "--yes").returncode == 0
+    assert [own(two, MILL), own(two, WEIR)] == before
+    assert [len(records(two, event)) for event in (MILL, WEIR)] == [3, 2]  # and one of each says it was none
 
 
 def test_what_cannot_be_bought_as_one_is_refused_with_its_reason(run: Command, two: Path) -> None:
