@@ -61,6 +61,8 @@ def _up(path: Path) -> None:
         ("02-b.md", lambda path: path.symlink_to("not-there.md"), "file-link"),
         ("02-b.md", lambda path: path.symlink_to("/etc/passwd"), "file-outside"),
         ("02-b.md", lambda path: path.symlink_to("../../../secret"), "file-outside"),
+        ("02-b.md", lambda path: path.symlink_to("../../../content2/secret.md"), "file-outside"),
+        ("02-b.md", lambda path: path.symlink_to(path.parents[3] / "content2" / "secret.md"), "file-outside"),
         ("02-b.md", lambda path: path.write_bytes(b"x" * (LARGEST + 1)), "file-large"),
         ("02\n\x1b[31m<b>.md", lambda path: path.write_bytes(b""), "name-odd"),
         ("02-\udcff.md", lambda path: path.write_bytes(b""), "name-odd"),
@@ -75,6 +77,8 @@ def test_what_cannot_be_trusted_is_left_out_and_told(
     root: Path, name: str, make: Callable[[Path], object], code: str
 ) -> None:
     (root.parent / "secret").write_text("secret", encoding="utf-8")
+    (root.parent / "content2").mkdir()
+    (root.parent / "content2" / "secret.md").write_text("secret", encoding="utf-8")
     make(root / EVENT / name)
     tree = scan(root, "c")
     assert [found for found, _ in told(tree)] == [code]
@@ -90,6 +94,13 @@ def test_a_folder_linked_to_itself_is_left_out(root: Path, name: str, make: Call
         (root / name).rename(root.parent / "away")
     make(root / name)
     assert ("folder-link", f"c/{name}") in told(scan(root, "c"))
+
+
+def test_a_file_of_just_the_largest_size_is_read(root: Path) -> None:
+    (root / EVENT / "02-b.md").write_bytes(b"x" * LARGEST)
+    tree = scan(root, "c")
+    assert told(tree) == []
+    assert len(tree.events[0].pieces["02-b.md"].data) == LARGEST
 
 
 def test_links_within_the_content_are_followed(root: Path) -> None:

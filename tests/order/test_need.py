@@ -71,6 +71,12 @@ def goods_need(*portions: Portion) -> Need:
     return need(portions, {}, {k: Good.model_validate(v) for k, v in goods.items()}, Fraction(1, 10))
 
 
+def test_a_part_of_a_hire_piece_is_a_whole_one() -> None:
+    half = portion("vase", 3, {}, {"jar": Fraction(1, 2)})
+    assert goods_need(half).hire == {"jar": 2}
+    assert goods_need(half, half).hire == {"jar": 3}, "summed first, then counted whole"
+
+
 def test_goods_carry_their_own_loss_alone() -> None:
     found = goods_need(
         portion("one", 3, {}, {"silk": length("1.5 yd"), "pin": Fraction(3), "jar": Fraction(1)}),

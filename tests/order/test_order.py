@@ -97,6 +97,12 @@ def test_a_past_event_is_ordered_without_a_word(millrace: PricedEvent, portions:
     assert not worked.problems
 
 
+def test_an_event_is_over_on_the_day_after_it(millrace: PricedEvent, portions: Sequence[Portion]) -> None:
+    day = millrace.folder.event.date
+    assert order_of(millrace, portions, day).problems, "on its own day it is still to come, and late"
+    assert not order_of(millrace, portions, day + dt.timedelta(days=1)).problems
+
+
 def test_a_minimum_above_the_need_is_reached_and_told(
     millrace: PricedEvent, portions: Sequence[Portion]
 ) -> None:

@@ -73,6 +73,7 @@ def test_reads_numbers_of_days() -> None:
 def test_reads_spans_of_days() -> None:
     assert span("3") == Span(3)
     assert span("2-4") == Span(2, 4)
+    assert span("2-2") == Span(2, 2)
     with pytest.raises(Unreadable) as refused:
         span("4-2")
     assert refused.value.fix == "write 2-4"
