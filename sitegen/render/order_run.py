@@ -85,23 +85,17 @@ def _block(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...], drive: Drive 
 
 
 def _driven(voice: OrderVoice, drive: Drive | None) -> Iterator[RunRow]:
-    """Say when to set out for here, or that nobody wrote how long it takes."""
-    if drive is None:
-        return
-    _ = voice.words
-    origin = drive.origin.name if drive.origin else _("the studio")
-    if drive.minutes is None:
-        more = _(" from {place}: minutes not written (travel:), none counted", place=origin)
-    else:
-        more = _(" from {place}", place=origin)
-    yield RunRow(
-        start=voice.time(drive.leave.time()) if drive.leave else "",
-        what=_("Drive"),
-        more=more,
-        minutes=str(ceil(drive.minutes)) if drive.minutes else "",
-        hands="",
-        strong=False,
-    )
+    """Say when to set out for here."""
+    if drive is not None:
+        origin = drive.origin.name if drive.origin else voice.words("the studio")
+        yield RunRow(
+            start=voice.time(drive.leave.time()) if drive.leave else "",
+            what=voice.words("Drive"),
+            more=voice.words(" from {place}", place=origin),
+            minutes=str(ceil(drive.minutes)),
+            hands="",
+            strong=False,
+        )
 
 
 def _change(voice: OrderVoice, stop: Stop, stops: tuple[Stop, ...]) -> str:
