@@ -14,7 +14,7 @@ from sitegen.values.when import for_minutes
 
 @dataclass(frozen=True, slots=True)
 class Drive:
-    """From a place, or the studio (None), to a stop, and the last moment to leave, where its hour is known."""
+    """From a place, or the studio (None), to a stop; the last moment to leave, where its hour is known."""
 
     origin: Place | None
     minutes: Fraction

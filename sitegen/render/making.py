@@ -58,7 +58,7 @@ def _piece(order: Order, portion: Portion, voice: Voice) -> MakePiece:
         box_title=_("In the box and the bucket"),
         heads=(_("What"), _("For one"), _("In all")),
         things=(*_stems(order, portion, voice), *_goods(order, portion, voice)),
-        kitchen=Section(_("From your kitchen"), " · ".join(kitchen(method, _cup(voice), portion.copies, _))),
+        kitchen=Section(_("From your kitchen"), " · ".join(_kitchen(method, portion, piece, voice))),
         note=_("Please note."),
         notes=cautions_in_hand(portion.made, piece, order.priced.shared, voice),
         how=Section(_("How to make one"), _how(portion.copies, voice)),
@@ -107,7 +107,8 @@ def _when(portion: Portion, piece: Piece, event: Event, voice: Voice) -> Iterato
         due = hours_at(place, event).due or dt.datetime.combine(event.date, dt.time())
         day = full_date(due.date(), language)
         by = f"{day}, {clock(due.time(), language)}" if due.time() else day
-        yield When(by, _("Bring them to {place}.", place=place.name))
+        bring = _.plural("Bring it to {place}.", "Bring them to {place}.", portion.copies, place=place.name)
+        yield When(by, bring)
 
 
 def _water(voice: Voice) -> str:
@@ -159,6 +160,11 @@ def _measured(length: Length, voice: Voice) -> str:
     return voice.amount(length.to(small)).replace(" ", "\N{NO-BREAK SPACE}")
 
 
+def _kitchen(method: str, portion: Portion, piece: Piece, voice: Voice) -> tuple[str, ...]:
+    bound = bool(piece.build.bind) or any(isinstance(n, Length) for n in portion.made.goods.values())
+    return kitchen(method, _cup(voice), portion.copies, voice.words, bound=bound)
+
+
 def _cup(voice: Voice) -> str:
     least, most = CUP
     return f"{voice.amount(least.amount)}–{voice.amount(most)}"
@@ -175,14 +181,24 @@ def _told(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Told:
     in_turn = dict.fromkeys(
         stem.name.partition(",")[0] for role in _ROLES for stem in stems if stem.role == role
     )
-    bindings = (shared.goods[g].name for g, n in portion.made.goods.items() if isinstance(n, Length))
     return Told(
         order=", ".join(in_turn) if len(in_turn) > 1 else "",
-        bindings="; ".join(bindings),
+        bindings="; ".join(_bindings(order, portion, piece, voice)),
         cut=_measured(piece.stem_length, voice) if piece.stem_length else "",
         length=voice.amount(piece.length) if piece.length else "",
         words=voice.words,
+        finish=piece.build.finish or "",
     )
+
+
+def _bindings(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Iterator[str]:
+    """Name what binds one: its lengths, else what the florist calls it; then small goods with their number."""
+    goods, used = order.priced.shared.goods, portion.made.goods
+    lengths = [goods[id_].name for id_, n in used.items() if isinstance(n, Length)]
+    yield from lengths or (piece.build.bind or voice.words("string"),)
+    for id_, n in used.items():
+        if not isinstance(n, Length) and goods[id_].hire is None:
+            yield f"{voice.amount(n)}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{goods[id_].name}"
 
 
 def _breaks(order: Order, voice: Voice) -> str:

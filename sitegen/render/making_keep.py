@@ -13,9 +13,10 @@ from sitegen.render.words import Words
 _IN_WATER = ("hand-tied", "flat-laid")
 
 
-def kitchen(method: str, cup: str, copies: int, _: Words) -> tuple[str, ...]:
-    """List what is not in the box; *cup* says how wide a glass is to be."""
-    return (*_always(_), *_for(method, cup, copies, _))
+def kitchen(method: str, cup: str, copies: int, _: Words, *, bound: bool = True) -> tuple[str, ...]:
+    """List what is not in the box: *cup* says how wide a glass is, *bound* whether what ties it is there."""
+    string = () if bound or method not in _IN_WATER else (_("string, an arm’s length for each"),)
+    return (*_always(_), *string, *_for(method, cup, copies, _))
 
 
 def _always(_: Words) -> tuple[str, ...]:

@@ -11,13 +11,17 @@ from sitegen.render.words import Words
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What the steps need of one piece: the order of its stems, what binds it, finished and whole length."""
+    """What the steps need of one piece: the order of its stems, what binds it, finished and whole length.
+
+    `finish` are the florist's own words for how it ends.
+    """
 
     order: str
     bindings: str
     cut: str
     length: str
     words: Words
+    finish: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +50,10 @@ def _with(told: Told) -> str:
     return told.words("You need: {things}.", things=told.bindings) if told.bindings else ""
 
 
+def _finish(told: Told) -> str:
+    return told.words("To finish: {finish}.", finish=told.finish) if told.finish else ""
+
+
 def _clean(_: Words) -> StepText:
     leaves = _("Pull off every leaf on the lower half, so that none will stand in water.")
     return _step("clean", _("Clean the stems"), leaves, _("Lay the stems in heaps, one for each kind."))
@@ -56,7 +64,7 @@ def _tie(told: Told) -> StepText:
     firmly = _(
         "Wind it three times round the place where you hold, firmly, so that nothing slips, and knot it."
     )
-    return _step("tie", _("Tie it"), firmly, _with(told))
+    return _step("tie", _("Tie it"), firmly, _with(told), _finish(told))
 
 
 def _one_length(told: Told) -> StepText:
@@ -112,7 +120,7 @@ def _vase_built(told: Told) -> tuple[StepText, ...]:
         _step("measure", _("Cut each stem beside it"), beside, strip),
         _step("leaves", _("Leaves first"), leaves, _("They hold what comes after.")),
         _step("flowers", _("Then the flowers"), large, _in_order(told)),
-        _step("round", _("Turn it round"), turn),
+        _step("round", _("Turn it round"), turn, _finish(told)),
     )
 
 
@@ -138,7 +146,7 @@ def _wired(told: Told) -> tuple[StepText, ...]:
         _step("wire", _("Give each its wire"), wire, none),
         _step("tape", _("Wind the tape"), tape),
         _step("together", _("Put them together"), lay, _in_order(told)),
-        _step("cover", _("Cut and cover"), ends, cover, _with(told)),
+        _step("cover", _("Cut and cover"), ends, cover, _with(told), _finish(told)),
     )
 
 
@@ -156,7 +164,7 @@ def _garland(told: Told) -> tuple[StepText, ...]:
         _step("bundle", _("Make small bundles"), bundle),
         _step("bind", _("Bind the first one on"), bind, _with(told)),
         _step("overlap", _("Cover the stems with the next"), cover, long),
-        _step("tube", _("Flowers last, in its place"), _tubes(_), _in_order(told)),
+        _step("tube", _("Flowers last, in its place"), _tubes(_), _in_order(told), _finish(told)),
     )
 
 
@@ -178,7 +186,7 @@ def _frame(told: Told) -> tuple[StepText, ...]:
         _step("frame", _("Make the frame stand"), stand, hang),
         _step("onframe", _("Tie on the leaves"), leaves, _with(told)),
         _step("tubes", _("Then the flowers"), _tubes(_), _in_order(told)),
-        _step("back", _("Step back and look"), look),
+        _step("back", _("Step back and look"), look, _finish(told)),
         _step(
             "pull",
             _("Try whether it holds"),

@@ -52,7 +52,7 @@ def posies(**more: Any) -> dict[str, Any]:
         "quantity": "3",
         "recipe": {"gum": "1/2", "pea": "5", "rose": "2"},
         "goods": {"silk": "0.5 yd", "pin": "2"},
-        "build": {"method": "hand-tied", "first_time": "25"},
+        "build": {"method": "hand-tied", "first_time": "25", "finish": "ribbon wrap"},
         "stem_length": "6 in",
         "made_by": "couple",
         "place": "house",
@@ -135,9 +135,23 @@ def test_the_box_holds_whole_stems_and_cut_lengths() -> None:
 def test_the_steps_name_order_binding_and_length() -> None:
     text = plain(" ".join(f"{step.title} {step.text}" for step in piece_of().steps))
     assert "In this order: Spray rose, Sweet pea, Eucalyptus; then again." in text
-    assert "You need: Ivory ribbon." in text
+    assert "You need: Ivory ribbon; 2 × Pins. To finish: ribbon wrap." in text
     assert "Cut all ends 6 in below the tie, the same for all." in text
     assert [step.title.split(" ", 1)[0] for step in piece_of().steps] == ["1", "2", "3", "4", "5"]
+
+
+@pytest.mark.parametrize(
+    ("bind", "needed"), [({}, "string"), ({"bind": "raffia"}, "raffia")], ids=["nothing", "in words"]
+)
+def test_what_no_recipe_binds_is_bound_all_the_same(bind: dict[str, str], needed: str) -> None:
+    piece = piece_of(goods={}, build={"method": "hand-tied", **bind})
+    assert any(f"You need: {needed}." in step.text for step in piece.steps)
+    assert ("string, an arm’s length for each" in piece.kitchen.text) == (not bind)
+
+
+def test_one_is_not_called_several() -> None:
+    (last,) = piece_of(quantity="1", wearers=[]).when[-1:]
+    assert last.what == "Bring it to Gate house."
 
 
 @pytest.mark.parametrize("method", METHODS)
