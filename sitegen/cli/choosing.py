@@ -15,6 +15,7 @@ from sitegen.cli.exits import DONE, USAGE, Stop, say, say_json
 from sitegen.cli.recording import event_named, worked_out
 from sitegen.order.market import Lot, Thing
 from sitegen.order.order import Order, order_of
+from sitegen.values.when import MONTHS
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +36,10 @@ def compare(options: argparse.Namespace, survey: Survey) -> int:
         say_json({"ok": True, "instead": [_as_json(one) for one in found]})
         return DONE
     for one in found:
-        _say(one)
-    say("Nothing was written. To buy so, take the other offers out of stems.yaml and goods.yaml.")
+        _say(one, only=bool(options.only))
+    able = any(not one.instead.missing for one in found)
+    how = " To buy so, take the other offers out of stems.yaml and goods.yaml." if able else ""
+    say(f"Nothing was written.{how}")
     return DONE
 
 
@@ -59,6 +62,8 @@ def _instead(options: argparse.Namespace, survey: Survey, event: str) -> Instead
 def _chosen(options: argparse.Namespace, worked: Worked) -> tuple[str, ...]:
     known = tuple(worked.priced.shared.suppliers)
     only, without = (_named(given, known) for given in (options.only, options.without))
+    if both := [name for name in known if name in only & without]:
+        raise Stop(f"{', '.join(both)}: named with --only and with --without; which is meant?", USAGE)
     left = tuple(name for name in known if (not only or name in only) and name not in without)
     if not left:
         raise Stop("no supplier is left to buy from; name fewer with --without", USAGE)
@@ -73,22 +78,27 @@ def _named(given: str | None, known: tuple[str, ...]) -> frozenset[str]:
         raise Stop(str(unknown), USAGE) from None
 
 
-def _say(one: Instead) -> None:
+def _say(one: Instead, *, only: bool) -> None:
     shared, money = one.order.priced.shared, one.order.priced.shared.currency
     event = one.order.priced.folder.event.event
     say(f"{event}: the order as it stands costs {_cost(one.order)} {money.code}, from {_used(one.order)}.")
     chosen = ", ".join(shared.suppliers[name].name for name in one.suppliers)
     if one.instead.missing:
-        say(f"From {chosen} it cannot be bought: none of them sells {_names(one, one.instead.missing)}.")
+        month, names = MONTHS[one.order.priced.folder.event.date.month - 1], _names(one, one.instead.missing)
+        say(f"It cannot be bought so: in {month} nobody{'' if only else ' else'} sells {names}.")
+        if not only:
+            left = ",".join(one.suppliers)
+            say(f"      To buy these there still, and all else from the others: --only {left}")
         return
     more = money.units(one.instead.cost) - money.units(one.order.cost)
     said = f"{money.text(more)} more" if more > 0 else f"{money.text(-more)} less" if more else "the same"
-    say(f"From {chosen} it costs {_cost(one.instead)}, {said}: {_used(one.instead)}.")
+    how = "first" if one.elsewhere else "alone"
+    say(f"With {chosen} {how} it costs {_cost(one.instead)}, {said}: {_used(one.instead)}.")
     if one.elsewhere:
-        say(f"      none of them sells: {_names(one, one.elsewhere)}")
+        say(f"      from others as before, as they do not sell it: {_names(one, one.elsewhere)}")
     late = tuple(thing for thing in one.instead.late if thing not in one.order.late)
     if late:
-        say(f"      none of them can bring in time: {_names(one, late)}")
+        say(f"      they cannot bring it in time: {_names(one, late)}")
     for thing, was, now in _moved(one):
         say(f"      {_names(one, (thing,))}: {was} → {now}")
 

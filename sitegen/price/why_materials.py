@@ -26,8 +26,10 @@ def stem_lines(asked: Asked) -> Iterator[Line]:
 
 def _stem_line(asked: Asked, stem: str, path: Path, n: StemAmount) -> Line:
     bunch = pricing_offer(asked.shared.stems[stem], asked.month).bunch.stems
-    what = f"{decimal_text(n.count)} bunch of {bunch}" if n.bunches else "stems in one piece"
     count = n.stems(bunch)
+    what = "stem in one piece" if count == 1 else "stems in one piece"
+    if n.bunches:
+        what += f": {decimal_text(n.count)} {'bunch' if n.count <= 1 else 'bunches'} of {bunch}"
     factors = [Figure(decimal_text(count), what, place_at(asked.node, path))]
     notes = []
     for each, figure in _moves(asked, stem):

@@ -83,8 +83,8 @@ def _amount(change: AmountChange, voice: Voice) -> str:
     more = now - (was or Fraction(0))
     n = voice.amount(abs(more))
     if more > 0:
-        return _("{n} more {stem}", n=n, stem=change.name)
-    return _("{n} fewer {stem}", n=n, stem=change.name)
+        return _("{n} more of {stem}", n=n, stem=change.name)
+    return _("{n} fewer of {stem}", n=n, stem=change.name)
 
 
 def _choices(change: PieceChange, voice: Voice) -> Iterator[str]:

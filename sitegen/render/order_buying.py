@@ -28,9 +28,12 @@ def buying(voice: OrderVoice) -> Buying | None:
     return Buying(
         head=voice.head("buying", _("Buying list"), _("Not approved: do not order from this sheet.")),
         lead=_(
-            "{deliveries}. No prices on this sheet: it can go with the driver. Write what came, "
-            "what is short, what is at fault.",
+            "{deliveries} from {suppliers}. No prices on this sheet: it can go with the driver. Write "
+            "what came, what is short, what is at fault.",
             deliveries=_.plural("{n} delivery", "{n} deliveries", len(by_delivery(voice))),
+            suppliers=_.plural(
+                "{n} supplier", "{n} suppliers", len({row.supplier for row in voice.order.rows})
+            ),
         ),
         placed=tuple(standing_of(voice)),
         notes=_notes(voice),

@@ -151,7 +151,7 @@ def _step(name: str, step: Fraction, voice: Voice, *, counted: bool) -> str:
     if not counted:
         return _("more {stem}", stem=name) if step > 0 else _("less {stem}", stem=name)
     n = voice.amount(abs(step))
-    return _("{n} more {stem}", n=n, stem=name) if step > 0 else _("{n} fewer {stem}", n=n, stem=name)
+    return _("{n} more of {stem}", n=n, stem=name) if step > 0 else _("{n} fewer of {stem}", n=n, stem=name)
 
 
 def _good_changes(choice: Choice, made: Made, goods: Mapping[str, Good], voice: Voice) -> Iterator[str]:

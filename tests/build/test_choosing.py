@@ -52,7 +52,11 @@ def test_what_nobody_else_sells_is_named(run: Command, compared: Any) -> None:
     found = compared("--without", "thread-box")
     assert found["instead"] is None
     assert found["missing"] == [{"good": "silk"}, {"good": "pin"}]
-    assert "cannot be bought" in run("order", EVENT, "--without", "thread-box").stdout
+    said = run("order", EVENT, "--without", "thread-box").stdout
+    assert "It cannot be bought so: in Sep nobody else sells" in said
+    assert "To buy so" not in said
+    done = run("order", EVENT, "--only", "thread-box", "--without", "thread-box")
+    assert (done.returncode, "which is meant?" in done.stderr) == (2, True)
 
 
 def test_nothing_is_written(run: Command, studio: Path) -> None:

@@ -87,7 +87,7 @@ def test_half_a_bunch_says_what_it_is_half_of() -> None:
     count = lines_of(asked(), 0, 0, 0)
     olive = [line for line in count.values() if "11.00 / 8" in line.sum]
     assert olive[0].sum == "4 × 11.00 / 8 × (1 + 10%) × 2.5"
-    assert olive[0].factors[0].what == "0.5 bunch of 8"
+    assert olive[0].factors[0].what == "stems in one piece: 0.5 bunch of 8"
 
 
 def test_a_swapped_stem_is_priced_as_what_took_its_place() -> None:

@@ -77,7 +77,7 @@ def make_shared(terms: dict[str, Any]) -> Any:
         (
             {"price": "50.00"},
             {"price": "50.00", "recipe": {"rose-blush": "5", "larkspur": "1.5", "olive": "2/3"}},
-            "2 more Garden rose, blush; ½ fewer Larkspur",
+            "2 more of Garden rose, blush; ½ fewer of Larkspur",
         ),
         (
             {"price": "50.00"},
@@ -87,7 +87,7 @@ def make_shared(terms: dict[str, Any]) -> Any:
         (
             {"price": "50.00"},
             {"price": "50.00", "recipe": {"rose-blush": "3", "olive": "2/3", "lily": "1"}},
-            "without Larkspur; 1 more Lily, white",
+            "without Larkspur; 1 more of Lily, white",
         ),
         ({}, {"optional": "yes"}, "you may now leave it out"),
         ({"optional": "yes"}, {}, "no longer to leave out"),
@@ -305,7 +305,7 @@ def test_the_florist_sees_whole_recipes_where_the_couple_see_none() -> None:
     studio = {"show_stems": "no"}
     was, now = (of({**PLAIN, "price": "50.00", "recipe": {"rose-blush": n}}, studio=studio) for n in "34")
     assert since(was.shown, now.shown, DAY) is None
-    assert studio_changes(was, now).rows[0].what == "1 more Garden rose, blush"
+    assert studio_changes(was, now).rows[0].what == "1 more of Garden rose, blush"
 
 
 def test_compare_as_text_and_data() -> None:

@@ -67,7 +67,7 @@ def test_names_alone_carry_no_count() -> None:
     assert not any((stem.each, stem.in_all, stem.together) != ("", "", "") for stem in contents.stems)
     html = sample.page(studio={"show_stems": "names"})
     assert "more Garden rose" in html
-    assert "2 more Garden rose" not in html
+    assert "2 more of Garden rose" not in html
     assert "across 5" not in html
 
 
@@ -86,7 +86,7 @@ def test_a_varied_set_gives_no_count_each_for_what_is_dealt() -> None:
 
 def test_answers_say_what_they_change() -> None:
     fullness, colour, tie = sample.view().parts[0].pieces[0].choices
-    assert fullness.answers[1].changes == "2 more Garden rose; ⅓ more Olive"
+    assert fullness.answers[1].changes == "2 more of Garden rose; ⅓ more of Olive"
     assert colour.answers[1].changes == "Garden rose, cream in place of blush"
     assert [answer.changes for answer in tie.answers] == ["½ yd of Silk ribbon", "1½ yd of Silk ribbon"]
     assert fullness.answers[0].changes == ""
