@@ -201,10 +201,13 @@ class Crew(Shape):
 
 
 class Work(Shape):
-    """Minutes: a bunch to process, a piece to pull; for each hand: loading, a way there, striking."""
+    """Minutes: a bunch to process, a piece to pull; for each hand: loading, a way there, striking.
+
+    Without `pull`, pulling takes as long as there are stems (`order/practice.py`).
+    """
 
     bunch: Number = Fraction(6)
-    pull: Number = Fraction(5)
+    pull: Number | None = None
     load: Number = Fraction(45)
     travel: Number = Fraction(0)
     strike: Number = Fraction(0)

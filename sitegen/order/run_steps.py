@@ -15,6 +15,7 @@ from sitegen.order.need import Portion
 from sitegen.order.order import Order
 from sitegen.order.strike import Strike, hire_of
 from sitegen.order.trips import crew_of, pieces_of
+from sitegen.order.work import minutes_of
 from sitegen.values.when import for_minutes
 
 Kind = Literal["set", "bring", "theirs", "ready", "use", "leave", "arrive", "strike", "clear"]
@@ -54,7 +55,7 @@ def jobs_at(order: Order, place: Place | None) -> tuple[tuple[Portion, Piece, Jo
         if place_of(piece, event) == place:
             minutes = piece.site.minutes * (portion.copies - piece.extra)
             if piece.bench.on_site and not portion.made.by_couple:
-                minutes += portion.made.minutes * portion.copies / piece.site.hands
+                minutes += minutes_of(portion, piece) * portion.copies / piece.site.hands
             if minutes:
                 found.append((portion, piece, Job(minutes, piece.site.hands)))
     return tuple(found)

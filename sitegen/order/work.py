@@ -10,8 +10,11 @@ from fractions import Fraction
 from typing import Literal
 
 from sitegen.model.hours import bench_day, day_of, place_of, second_of
+from sitegen.model.piece import Piece
 from sitegen.order.deliveries import deliveries
+from sitegen.order.need import Portion
 from sitegen.order.order import Order
+from sitegen.order.practice import BUILDING, PULLING
 from sitegen.order.strike import strikes
 from sitegen.order.trips import crew_of, pieces_of, trips
 from sitegen.values.number import total
@@ -30,6 +33,7 @@ _KIND: dict[What, Kind] = {
     "strike": "site",
 }
 _DAY = dt.timedelta(days=1)
+_NONE = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,21 +103,31 @@ def _pulling(order: Order) -> Iterator[Task]:
     """
     each, event = order.priced.shared.studio.work.pull, order.priced.folder.event
     arrivals, counts = last_arrivals(order), dict[dt.date, int]()
+    minutes: dict[dt.date, Fraction] = {}
     for portion, piece in pieces_of(order):
         if portion.made.recipe:
             bench = bench_day(piece, event)
             come = max((arrivals.get(stem, bench) for stem in portion.made.recipe), default=bench)
             day = bench - _DAY if come < bench else bench
-            counts[day] = counts.get(day, 0) + (1 if portion.made.by_couple else portion.copies)
+            vases = 1 if portion.made.by_couple else portion.copies
+            takes = total(portion.made.recipe.values()) * portion.copies * PULLING
+            counts[day] = counts.get(day, 0) + vases
+            minutes[day] = minutes.get(day, _NONE) + (takes if each is None else each * vases)
     for day in sorted(counts):
-        yield Task(day, "pull", each * counts[day], count=counts[day])
+        yield Task(day, "pull", minutes[day], count=counts[day])
+
+
+def minutes_of(portion: Portion, piece: Piece) -> Fraction:
+    """Give the minutes to build one: as the recipe says, else as practice has it for what is tied by hand."""
+    tied = piece.build.method == "hand-tied" and not portion.made.by_couple
+    return portion.made.minutes or Fraction(BUILDING if tied else 0)
 
 
 def _building(order: Order) -> Iterator[Task]:
     event = order.priced.folder.event
     for portion, piece in pieces_of(order):
         if not portion.made.by_couple and not piece.bench.on_site:
-            minutes = portion.made.minutes * portion.copies
+            minutes = minutes_of(portion, piece) * portion.copies
             yield Task(bench_day(piece, event), "build", minutes, portion.id, portion.copies)
 
 
@@ -131,7 +145,7 @@ def _on_site(order: Order) -> Iterator[Task]:
         set_up = portion.copies - piece.extra
         minutes = piece.site.minutes * piece.site.hands * set_up
         if piece.bench.on_site and not portion.made.by_couple:
-            minutes += portion.made.minutes * portion.copies
+            minutes += minutes_of(portion, piece) * portion.copies
         if minutes:
             yield Task(day_of(place_of(piece, event), event), "site", minutes, portion.id, set_up)
         then = piece.second_place

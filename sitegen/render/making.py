@@ -192,7 +192,7 @@ def _told(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Told:
 
 
 def _bindings(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Iterator[str]:
-    """Name what binds one: its lengths, else what the florist calls it; then small goods with their number."""
+    """Name what binds one: its lengths, else what the florist calls it; then small goods by number."""
     goods, used = order.priced.shared.goods, portion.made.goods
     lengths = [goods[id_].name for id_, n in used.items() if isinstance(n, Length)]
     yield from lengths or (piece.build.bind or voice.words("string"),)

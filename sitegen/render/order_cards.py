@@ -7,7 +7,7 @@ from sitegen.model.hours import bench_day
 from sitegen.model.piece import Piece
 from sitegen.order.copies import copies_of
 from sitegen.order.need import Portion
-from sitegen.order.practice import CUP, TRAILING, WRAPPED
+from sitegen.order.practice import BUILDING, CUP, TRAILING, WRAPPED
 from sitegen.render.order_card import Card, CardPicture, Cards, CardStem, Dealt, Fact, Matrix
 from sitegen.render.order_card_size import size_of
 from sitegen.render.order_care import Marked, cares
@@ -90,7 +90,8 @@ def _make(voice: OrderVoice, portion: Portion, piece: Piece) -> str:
     spare = _("({n} spare)", n=piece.extra) if piece.extra else ""
     how_many = " ".join(part for part in (_("Make {n}", n=copies), spare) if part)
     if not minutes:
-        return how_many
+        usual = _("about {n} min each is usual", n=BUILDING) if piece.build.method == "hand-tied" else ""
+        return " · ".join(filter(None, (how_many, usual.replace(" ", NB))))
     time = (
         _("{n} min", n=voice.amount(minutes)) if copies == 1 else _("{n} min each", n=voice.amount(minutes))
     )

@@ -5,6 +5,7 @@ Common practice, no source: these are what florists do, and no published page wa
 
 import datetime as dt
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -13,6 +14,7 @@ from sitegen.choices.table import table
 from sitegen.model.content import Shared
 from sitegen.order import practice
 from sitegen.order.order import order
+from sitegen.order.work import tasks
 from sitegen.price.event import price_event
 from sitegen.price.priced import Combination, PricedPiece
 from sitegen.render.order_cards import cards
@@ -108,3 +110,26 @@ def test_what_is_told_as_usual_is_neither_bought_nor_priced() -> None:
     assert told["To cut"].replace("\N{NO-BREAK SPACE}", " ").startswith("none in the recipe; usual are ½ yd")
     assert bare.need.goods == ()
     assert bare.quoted == 6
+
+
+# Common practice, no source: about ten minutes to build one attendant's bouquet, and pulling its stems takes longer.
+def test_pulling_takes_longer_than_building_where_nothing_is_written() -> None:
+    bouquets = {"recipe": {"rose": "30"}, "quantity": "4", "build": {"method": "hand-tied"}, "minutes": "0"}
+
+    def minutes(**studio: Any) -> dict[str, Fraction]:
+        shared = make.shared(stems={"rose": make.stem("2.00")}, **studio)
+        priced = price_event(shared, make.event(bouquets))
+        made = order(priced, usual_picks(table(priced)), dt.date(2031, 5, 1))
+        return {task.what: task.minutes for task in tasks(made) if task.what in {"pull", "build"}}
+
+    assert minutes() == {"pull": 4 * 30 * practice.PULLING, "build": 4 * practice.BUILDING}
+    assert minutes()["pull"] > minutes()["build"] == 40
+    assert minutes(work={"pull": "5"})["pull"] == 20
+
+
+def test_what_a_recipe_leaves_open_of_its_minutes_enters_no_price() -> None:
+    bouquet = {"recipe": {"rose": "3"}, "build": {"method": "hand-tied"}}
+    labour = {"markup": {"fresh": "3"}, "labour": {"per_hour": "60.00"}}
+    shared = make.shared(stems={"rose": make.stem("2.00")}, pricing=labour)
+    (piece,) = price_event(shared, make.event(bouquet)).pieces
+    assert piece.as_suggested.each == 1800
