@@ -30,13 +30,8 @@ function gatherFigures() {
   }
 }
 
-// What was written, so that a tap touches only what it changes.
-const texts = new Map();
-
 function write(name, text) {
-  if (texts.get(name) === text) return;
-  texts.set(name, text);
-  for (const element of figures.get(name) ?? []) element.textContent = text;
+  for (const element of figures.get(name) ?? []) if (element.textContent !== text) element.textContent = text;
 }
 
 function make(tag, text, attributes = {}) {
@@ -144,7 +139,7 @@ function drawChoices(i) {
 function drawLeads(i, now) {
   const { answers, quantity, out } = picks.pieces[i];
   const piece = table.pieces[i];
-  const leads = (line) => leadsTo(line === now.lines[i] ? now.lines : changed(now.lines, i, line), picks.charges);
+  const leads = (line) => leadsTo(changed(now.lines, i, line), picks.charges);
   piece.answers.forEach((size, c) => {
     for (let a = 0; a < size; a += 1) {
       const line = out ? 0 : quantity * eachOf(piece, changed(answers, c, a));
@@ -163,13 +158,13 @@ function drawOut(i, each) {
   byId(`${key}-line`).classList.toggle("out", out);
 }
 
-const drawn = new Map();
+const drawn = [];
 
 function drawPiece(i, now) {
   drawLeads(i, now);
   const pick = JSON.stringify(picks.pieces[i]);
-  if (drawn.get(i) === pick) return;
-  drawn.set(i, pick);
+  if (drawn[i] === pick) return;
+  drawn[i] = pick;
   const key = `piece-${i + 1}`;
   const { answers, quantity, out } = picks.pieces[i];
   const each = eachOf(table.pieces[i], answers);

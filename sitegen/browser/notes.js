@@ -5,12 +5,8 @@ import { plural } from "./text.js";
 const LONGEST_NOTE = 500;
 const TELL_FROM = 50;
 
-const noted = new WeakMap();
-
 /** Say beside a note how many characters are left, aloud near the end, and on its outside that it is there. */
 export function drawNote(field, { words, language }) {
-  if (noted.get(field) === field.value) return;
-  noted.set(field, field.value);
   const left = LONGEST_NOTE - Array.from(field.value).length;
   const said = document.getElementById(`${field.id}-left`);
   said.textContent = plural(words.left, left, language);

@@ -27,16 +27,8 @@ function partOf(part, amount) {
   return Number(rounded(BigInt(part[0]) * BigInt(amount), BigInt(part[1])));
 }
 
-// A table's rates stay as they are, and each of hundreds of totals asks for them.
-const known = new WeakMap();
-
-/** All rates over one denominator. */
+/** All rates over one denominator, each and their sum. */
 function overOne(rates) {
-  if (!known.has(rates)) known.set(rates, brought(rates));
-  return known.get(rates);
-}
-
-function brought(rates) {
   const over = rates.reduce((product, [, d]) => product * BigInt(d), 1n);
   const parts = rates.map(([n, d]) => (BigInt(n) * over) / BigInt(d));
   return { over, parts, rate: sumBig(parts) };
@@ -47,7 +39,7 @@ const sumBig = (numbers) => numbers.reduce((a, b) => a + b, 0n);
 
 /** Split a whole amount by weights to the last unit: largest remainders first, ties to the earlier. */
 function shared(total, weights) {
-  const all = sumBig(weights);
+  const all = sumBig(weights) || 1n;
   const parts = weights.map((weight) => (total * weight) / all);
   const rests = weights.map((weight) => (total * weight) % all);
   const order = weights.map((_, i) => i).sort((a, b) => (rests[a] === rests[b] ? a - b : rests[a] > rests[b] ? -1 : 1));
@@ -58,7 +50,6 @@ function shared(total, weights) {
 
 /** Tax, as one sum from all rates together: rounded once, or line by line. */
 function taxOf(table, { over, rate }, { lines, charges, subtotal, discount }) {
-  if (rate === 0n) return 0n;
   const taxed = lines.filter((_, i) => table.pieces[i].taxable);
   const added = charges.filter((amount, i) => table.charges[i].taxable && amount !== null);
   // What is due on each base, as a numerator over one denominator: a line as the discount leaves it. Amounts are
@@ -92,7 +83,8 @@ export const linesOf = (table, picks) =>
     return out ? 0 : quantity * eachOf(piece, answers);
   });
 
-function sumsOf(table, rates, lines, chosen) {
+function sumsOf(table, lines, chosen) {
+  const rates = overOne(table.rates);
   const subtotal = sum(lines);
   const discount = table.discount === null ? 0 : Math.min(partOf(table.discount, subtotal), subtotal);
   const charges = table.charges.map((charge, i) =>
@@ -100,16 +92,14 @@ function sumsOf(table, rates, lines, chosen) {
   );
   const due = taxOf(table, rates, { lines, charges, subtotal, discount });
   const total = subtotal - discount + sum(charges.map(Number)) + (table.included ? 0 : Number(due));
-  return { lines, subtotal, discount, charges, due, total };
+  return { lines, subtotal, discount, charges, due, total, rates };
 }
 
 /** The total alone for these lines and chosen charges. */
-export const totalOf = (table, lines, chosen) => sumsOf(table, overOne(table.rates), lines, chosen).total;
+export const totalOf = (table, lines, chosen) => sumsOf(table, lines, chosen).total;
 
 /** All sums of a proposal for these picks; a charge that was not chosen is null. */
 export function totals(table, picks) {
-  const rates = overOne(table.rates);
-  const { due, ...sums } = sumsOf(table, rates, linesOf(table, picks), picks.charges);
-  const tax = rates.rate === 0n ? table.rates.map(() => 0) : shared(due, rates.parts);
-  return { ...sums, tax, payments: paymentsOf(table.payments, sums.total) };
+  const { due, rates, ...sums } = sumsOf(table, linesOf(table, picks), picks.charges);
+  return { ...sums, tax: shared(due, rates.parts), payments: paymentsOf(table.payments, sums.total) };
 }

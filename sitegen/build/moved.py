@@ -87,8 +87,8 @@ def moved_problem(found: Moved, content: PricedEvent) -> Iterator[Problem]:
         code=MOVED,
         place=place_at(event.node, ("event",)),
         what=f"since the approval of {found.day} has changed: {'; '.join(names[:_MOST_TOLD])}{more}",
-        why=f"What was approved stands. Of it was left after materials {money.exact(found.was)}, "
-        f"and made as the content is today {money.exact(found.now)} would be.",
+        why=f"What was approved stands, whatever changes. It left {money.exact(found.was)} after materials, "
+        f"and made from your files of today it leaves {money.exact(found.now)}.",
         fix=f"leave it; or agree on it anew: sitegen send {event.id}, then sitegen approve {event.id}",
         severity="warning",
         event=event.id,

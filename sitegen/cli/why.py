@@ -1,5 +1,7 @@
 """`sitegen why`: the lines of a price, each figure with its place."""
 
+import re
+
 from sitegen.build.event import work_out
 from sitegen.build.quick import NoSuchEvent, Survey, one_of
 from sitegen.check.shared import check_shared
@@ -20,7 +22,7 @@ def explain(found: Survey, event: str, piece: str, answers: list[str], *, as_jso
     if worked is None:
         return _refused([*checked.problems, *problems], as_json=as_json)
     priced = worked.content
-    chosen = one_of(piece, [one.id for one in priced.pieces], "piece")
+    chosen = one_of(_bare(piece), [one.id for one in priced.pieces], "piece")
     one = next(one for one in priced.pieces if one.id == chosen)
     lines = why(priced, one, one.at(_picked(one, answers)))
     if as_json:
@@ -28,6 +30,11 @@ def explain(found: Survey, event: str, piece: str, answers: list[str], *, as_jso
     else:
         say(_text(priced, one, lines))
     return DONE
+
+
+def _bare(piece: str) -> str:
+    """A piece by the name of its file is as good as by its id."""
+    return re.sub(r"^\d+-(?=\w)", "", piece.removesuffix(".md").rpartition("/")[2])
 
 
 def _refused(problems: list[Problem], *, as_json: bool) -> int:

@@ -17,7 +17,7 @@ def why(event: PricedEvent, piece: PricedPiece, combination: Combination) -> tup
 
     Lines of stems, goods, labour and added money, which add up to "computed";
     then what the own price and the rounding make of it, then "each", and what
-    of it is cost and margin, labour counted as no cost.
+    of it is cost and what is left, labour counted as no cost.
     """
     asked = Asked(event, piece, combination)
     materials = [*stem_lines(asked), *goods_lines(asked)]
@@ -34,7 +34,7 @@ def why(event: PricedEvent, piece: PricedPiece, combination: Combination) -> tup
         *_rounding(asked),
         Line("each", each),
         Line("cost of stems with their loss, and goods", combination.cost),
-        Line("margin", each - combination.cost),
+        Line("left, labour not counted as a cost", each - combination.cost),
     )
 
 

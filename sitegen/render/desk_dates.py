@@ -19,11 +19,15 @@ _APPROVAL = "approval"
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """A day, and what is due or happens on it; those of a kind in `DUE` ask somebody to act."""
+    """A day, and what is due or happens on it; those of a kind in `DUE` ask somebody to act.
+
+    `amount` is that of a payment, as event.md has it.
+    """
 
     day: dt.date
     kind: str
     what: str
+    amount: str = ""
 
 
 def dates_of(
@@ -57,7 +61,12 @@ def _payments(priced: PricedEvent, totals: Totals, voice: Voice, progress: Progr
     for payment, units in open_payments(priced, totals):
         day = due_day(payment, priced.folder.event.date, progress)
         if day is not None:
-            yield Due(day, "payment", f"{payment.label} {voice.money.exact(units)}")
+            yield Due(
+                day,
+                "payment",
+                f"{payment.label} {voice.money.exact(units)}",
+                priced.shared.currency.text(units),
+            )
 
 
 def open_payments(priced: PricedEvent, totals: Totals) -> list[tuple[Payment, int]]:

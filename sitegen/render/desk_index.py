@@ -19,13 +19,14 @@ from sitegen.render.desk_figures import Figures, figures_for
 from sitegen.render.desk_kept import Kept, OrderedTogether, keys_said, still_up
 from sitegen.render.desk_late import below_least, too_late
 from sitegen.render.desk_left import hands_of, left_of
-from sitegen.render.desk_next import next_step, revision_said, short_name, stage_of
+from sitegen.render.desk_next import next_step, paid_entry, revision_said, short_name, stage_of
 from sitegen.render.desk_progress import DRAFT, Progress
 from sitegen.render.voice import florist_voice
 from sitegen.values.money import Currency
 
 _NOTHING = Kept()
 _SOON = dt.timedelta(days=7)
+_THEIRS = frozenset({"payment", "changes"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ class NextDate:
     day: str
     kind: str
     what: str
+    amount: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +79,9 @@ def desk_row(priced: PricedEvent, totals: Totals, order: Order, progress: Progre
         before_tax=left.before_tax,
         left=left.after_materials,
         late=(*too_late(order, voice), *below_least(priced, totals, voice)),
-        dates=tuple(NextDate(due.day.isoformat(), due.kind, due.what) for due in dates if due.kind in DUE),
+        dates=tuple(
+            NextDate(due.day.isoformat(), due.kind, due.what, due.amount) for due in dates if due.kind in DUE
+        ),
         stage=progress.stage,
         revision=progress.revision,
         after_hands=None if hands is None else left.after_materials - hands.cost,
@@ -158,6 +162,19 @@ def _next(row: DeskRow, today: dt.date) -> NextDate:
     return next(date for date in row.dates if date.day >= today.isoformat())
 
 
+def _asked(row: DeskRow, today: dt.date) -> NextDate:
+    """Give the next date to act on: within a week one of hers goes before one of the couple's."""
+    soon = (today + _SOON).isoformat()
+    hers = (date for date in row.dates if today.isoformat() <= date.day < soon and date.kind not in _THEIRS)
+    return next(hers, _next(row, today))
+
+
+def _overdue(row: DeskRow, today: dt.date) -> NextDate | None:
+    """Give the first payment of an approved event whose day is over."""
+    over = (date for date in row.dates if date.kind == "payment" and date.day < today.isoformat())
+    return next(over, None) if row.stage == "approved" else None
+
+
 def _late(row: DeskRow, figures: Figures) -> tuple[str, ...]:
     """What cannot wait; of an approved event also payments whose day is over."""
     if row.stage != "approved":
@@ -169,14 +186,14 @@ def _late(row: DeskRow, figures: Figures) -> tuple[str, ...]:
 
 def _side(row: DeskRow, figures: Figures) -> str:
     """Whose turn it is: a change that was sent waits for the couple, like a first proposal."""
-    due = _next(row, figures.today)
     if _late(row, figures) or row.stage in {"draft", "answered"} or (row.stage == "sent" and not row.current):
         return "you"
     if row.stage == "sent" or row.pending:
         return "them"
+    due = _asked(row, figures.today)
     if dt.date.fromisoformat(due.day) >= figures.today + _SOON:
         return "nobody"
-    return "them" if due.kind in {"payment", "changes"} else "you"
+    return "them" if due.kind in _THEIRS else "you"
 
 
 def _urgency(row: DeskRow, today: dt.date) -> tuple[str, str, str]:
@@ -184,8 +201,12 @@ def _urgency(row: DeskRow, today: dt.date) -> tuple[str, str, str]:
 
 
 def _live(row: DeskRow, called: str, figures: Figures) -> IndexRow:
-    due = _next(row, figures.today)
-    what_for, command = next_step(row.stage, due.kind, called, figures.voice.words, current=row.current)
+    due = _asked(row, figures.today) if row.stage == "approved" else _next(row, figures.today)
+    asks = _overdue(row, figures.today) or due
+    paid = paid_entry(figures.today, asks.amount)
+    what_for, command = next_step(
+        row.stage, asks.kind, called, figures.voice.words, current=row.current, paid=paid
+    )
     said = f"{figures.day(dt.date.fromisoformat(due.day))} {due.what}"
     return replace(
         _closed(row, figures), late=_late(row, figures), next=said, what_for=what_for, command=command

@@ -67,10 +67,17 @@ def build_command(event: str) -> str:
     return f"sitegen build {shlex.quote(event)}"
 
 
-def next_step(stage: str, kind: str, event: str, _: Words, *, current: bool = True) -> tuple[str, str]:
-    """Say what an event waits for and the command for it: by its stage, and once approved by its next date.
+def paid_entry(today: dt.date, amount: str) -> str:
+    """What event.md holds of money that came in *today*, to copy into its `paid: […]`."""
+    return f"{{date: {today.isoformat()}, amount: {amount}}}"
 
-    *current* tells that the content is as it was sent.
+
+def next_step(
+    stage: str, kind: str, event: str, _: Words, *, current: bool = True, paid: str = ""
+) -> tuple[str, str]:
+    """Say what an event waits for and what to copy for it: by its stage, and once approved by its next date.
+
+    *current* tells that the content is as it was sent; *paid* is what to write of a payment once it is there.
     """
     if stage == "draft":
         return _("the first proposal"), send_command(event)
@@ -81,7 +88,7 @@ def next_step(stage: str, kind: str, event: str, _: Words, *, current: bool = Tr
     if stage == "answered":
         return _("your approval"), approve_command(event)
     if kind == "payment":
-        return _("their payment"), build_command(event)
+        return _("their payment; once it is in, for paid: […] in event.md"), paid
     if kind == "changes":
         return _("their last changes"), build_command(event)
     if kind == "delivery":

@@ -10,9 +10,9 @@ from sitegen.render.desk_figures import Figures
 from sitegen.render.desk_late import below_least
 from sitegen.render.desk_next import (
     approve_command,
-    build_command,
     mail_command,
     order_command,
+    paid_entry,
     send_command,
 )
 from sitegen.render.desk_progress import Progress
@@ -33,9 +33,10 @@ def todo_of(
         if due.kind == "payment" and due.day < figures.today and progress.stage == "approved":
             said, why = (
                 _("{payment} not received", payment=due.what),
-                _("Once it is, write it in event.md, under paid."),
+                _("Once it is, add this to paid: […] in event.md."),
             )
-            yield Todo(_("since {day}", day=figures.day(due.day)), said, why, build_command(name), late=True)
+            entry = paid_entry(figures.today, due.amount)
+            yield Todo(_("since {day}", day=figures.day(due.day)), said, why, entry, late=True)
     coming = [due for due in dates if due.day >= figures.today]
     changes = next((due for due in coming if due.kind == "changes"), None)
     when = _("before {day}", day=figures.day(changes.day)) if changes else _("next")

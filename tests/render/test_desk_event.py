@@ -158,7 +158,7 @@ def test_what_is_due_on_approval_is_overdue_after_that_day() -> None:
     assert told(dt.date(2031, 5, 2), folder) == [("overdue since Thu, May 1", "late"), balance]
     first = view_of(shared, folder, today=dt.date(2031, 5, 2), progress=APPROVED).todo[0]
     assert (first.what, first.late) == ("Retainer $149.69 not received", True)
-    assert first.command == "sitegen build 2031-09-13-millrace"
+    assert first.command == "{date: 2031-05-02, amount: 149.69}"
     came = Paid.model_validate({"date": "2031-05-01", "amount": "149.69"})
     paid = replace(folder, event=folder.event.model_copy(update={"paid": (came,)}))
     assert told(dt.date(2031, 5, 2), paid) == [("received", ""), balance]

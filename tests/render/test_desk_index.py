@@ -230,7 +230,6 @@ def test_a_name_with_spaces_is_one_word_for_the_shell() -> None:
         ("sent", "payment", True, "their choices", "link"),
         ("sent", "payment", False, "what changed, to send", "send"),
         ("answered", "order", True, "your approval", "approve"),
-        ("approved", "payment", True, "their payment", "build"),
         ("approved", "changes", True, "their last changes", "build"),
         ("approved", "order", False, "the order", "order"),
         ("approved", "delivery", True, "the delivery", "order"),
@@ -239,6 +238,19 @@ def test_a_name_with_spaces_is_one_word_for_the_shell() -> None:
 )
 def test_each_stage_has_a_next_command(stage: str, kind: str, current: bool, what: str, command: str) -> None:
     assert next_step(stage, kind, "mill", ENGLISH, current=current) == (what, f"sitegen {command} mill")
+
+
+def test_a_payment_waits_for_the_couple_and_gives_what_to_write_once_it_is_there() -> None:
+    balance = NextDate("2031-06-03", "payment", "Balance $10.00", "10.00")
+    order = NextDate("2031-06-05", "order", "order Hill")
+    (paying,) = live(listed(some_row("a", "2031-07-14", balance, stage="approved")))
+    assert paying.what_for == "their payment; once it is in, for paid: […] in event.md"
+    assert paying.command == "{date: 2031-06-01, amount: 10.00}"
+    both = listed(some_row("a", "2031-07-14", balance, order, stage="approved"))
+    assert [group.title for group in both.groups] == ["Waiting for you"]
+    assert live(both)[0].command == "sitegen order a"
+    (late,) = live(listed(some_row("a", "2031-07-14", balance, stage="approved"), today=dt.date(2031, 6, 4)))
+    assert late.command == "{date: 2031-06-04, amount: 10.00}"
 
 
 def test_a_year_is_printed_only_where_it_is_not_todays() -> None:
