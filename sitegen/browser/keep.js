@@ -1,27 +1,8 @@
 // What a couple chose, as it is kept between visits: by the names of pieces, choices and answers, so that it
 // comes back on a later version of the page. Only what differs from what was suggested is kept, with the words
-// it was shown with, to name what no longer fits. Pure but for the browser's own store.
+// it was shown with, to name what no longer fits. Pure.
 
 import { fill } from "./text.js";
-
-/** Keeps texts in this browser, open to whoever uses it; a browser that keeps nothing is no failure. */
-export const thisBrowser = {
-  load(name) {
-    try {
-      return localStorage.getItem(`sitegen ${name}`);
-    } catch {
-      return null;
-    }
-  },
-  save(name, text) {
-    try {
-      localStorage.setItem(`sitegen ${name}`, text);
-      return true;
-    } catch {
-      return false;
-    }
-  },
-};
 
 function keptPiece(data, i, pick, note) {
   const { usual, quantity } = data.table.pieces[i];

@@ -23,7 +23,7 @@ export const fromSymbols = (text) => {
   return Uint8Array.from(bits.match(/.{8}/g) ?? [], (byte) => parseInt(byte, 2));
 };
 
-const folded = (text) =>
+export const folded = (text) =>
   text.replace(/[A-Z]/g, (letter) => letter.toLowerCase()).replaceAll("o", "0").replace(/[il]/g, "1");
 
 /** ASCII alone, bounded, with escapes undone; three times, for rewriters that escape what was escaped. */
@@ -91,14 +91,4 @@ export const readLink = async (text, pid = null) => {
 export const fragmentOf = async ({ kind, pid, secret }) => {
   const start = kind + LINK_VERSION;
   return start + toSymbols(secret) + (await checkOf(start, pid, secret));
-};
-
-/**
- * For the page of a host that says "not found": a link whose # was escaped, so that its key came in the
- * path, which every server writes down. Gives the path to go to, always of this same host, or null.
- */
-export const recoveredPath = (path) => {
-  const found =
-    /^((?:\/[0-9A-Za-z._~-]+)*\/[0-9A-Za-z]{26})\/?(?:index\.html)?%(?:25)*23([0-9A-Ta-tV-Zv-z]{32})/.exec(path);
-  return found && `${found[1]}/#${folded(found[2])}`;
 };

@@ -1,7 +1,7 @@
 // The page of a host that says "not found". A link whose # was escaped on its way ends here; it still
 // opens, but its key came in the path and was written down by the host, so that is said first.
 
-import { recoveredPath } from "./link.js";
+import { recoveredPath } from "./recovered.js";
 import { showState } from "./states.js";
 
 const wayBack = recoveredPath(location.pathname);

@@ -5,8 +5,12 @@ weight counts before anything shows, names of their own are short too.
 """
 
 import re
+from collections import Counter
+from collections.abc import Iterator
 from functools import lru_cache
+from itertools import product
 from pathlib import Path
+from string import ascii_uppercase
 
 from rjsmin import jsmin
 
@@ -14,8 +18,11 @@ _BROWSER = Path(__file__).parent.parent / "browser"
 _IMPORT = re.compile(r"^import .*;\n", re.MULTILINE)
 _EXPORT = re.compile(r"^export (?=const|function|async)", re.MULTILINE)
 _DEFINED = re.compile(r"^(?:const|let|function|async function) (\w+)", re.MULTILINE)
-# In what jsmin leaves: texts, and what may be a pattern between slashes. Words in these are no names.
-_QUOTED = re.compile(r"""`(?:\\.|[^`\\])*`|"(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*'|/[^/\n]+/""")
+_COMMENT = re.compile(r"^ *(?://|/\*|\*).*\n", re.MULTILINE)
+_NAME = re.compile(r"(?<![.\w$])[A-Za-z]\w*(?![\w$])")
+# Texts, none of which goes over a line, and what may be a pattern between slashes: words there are no names.
+_QUOTED = re.compile(r"""`(?:\\.|[^`\\\n])*`|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])*'|/[^/\n]+/""")
+_FILLED = re.compile(r"\$\{[^{}]*\}")
 _CHOOSING = (
     "sums.js", "text.js", "notes.js", "stems.js", "keep.js", "send.js", "sending.js", "choose.js",
     "viewer.js",
@@ -25,7 +32,7 @@ _CHOOSING = (
 CHOOSING = (*_CHOOSING, "reading.js")
 _SEALING = ("link.js", "envelope.js", "open.js", "code.js", "keeping.js")
 UNLOCKING = (*_CHOOSING, *_SEALING, "photos.js", "states.js", "unlock.js")
-LOST = ("link.js", "states.js", "lost.js")
+LOST = ("link.js", "recovered.js", "states.js", "lost.js")
 
 
 def joined(*names: str) -> str:
@@ -41,10 +48,19 @@ def shortened(*names: str) -> str:
     """
     whole = joined(*names)
     script = str(jsmin(whole))
-    quoted = set(re.findall(r"\w+", re.sub(r"\$\{[^{}]*\}", " ", " ".join(_QUOTED.findall(script)))))
+    texts = " ".join(_QUOTED.findall(_COMMENT.sub("", whole)))
+    quoted = set(re.findall(r"\w+", _FILLED.sub(" ", texts)))
+    count = Counter(_NAME.findall(script))
     own = [name for name in dict.fromkeys(_DEFINED.findall(whole)) if name not in quoted]
-    short = {name: f"_{i:x}" for i, name in enumerate(name for name in own if not _property(name, script))}
-    return re.sub(r"(?<![.\w$])[A-Za-z]\w*(?![\w$])", lambda found: short.get(found[0], found[0]), script)
+    long = sorted((name for name in own if not _property(name, script)), key=lambda name: -count[name])
+    free = (word for word in _short_words() if word not in count)
+    short = dict(zip(long, free, strict=False))
+    return _NAME.sub(lambda found: short.get(found[0], found[0]), script)
+
+
+def _short_words() -> Iterator[str]:
+    yield from ascii_uppercase
+    yield from map("".join, product(ascii_uppercase, repeat=2))
 
 
 def _property(name: str, script: str) -> bool:

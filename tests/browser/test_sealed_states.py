@@ -212,7 +212,7 @@ def test_a_proposal_earlier_than_one_seen_before_is_told(site: Site, watch: Watc
         open_it(page)
         until(page, "document.getElementById('shared') && localStorage.length === 1")
         expect(earlier).to_be_visible(visible=told)
-    expect(earlier).to_have_text(re.compile("You have seen a later proposal here than this one."))
+    expect(earlier).to_have_text(re.compile("You have seen a later proposal here."))
     assert "revision" not in page.evaluate("JSON.stringify({ ...localStorage })")
 
 

@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, Page
 
 from sitegen.render.scripts import joined
 
-MODULES = ("link.js", "envelope.js", "open.js")
+MODULES = ("link.js", "recovered.js", "envelope.js", "open.js")
 NODE = shutil.which("node")
 
 Run = Callable[..., Any]
