@@ -34,6 +34,6 @@ def _set(order: Order, piece: str, dealt: VariedSet) -> dict[str, Any]:
         "versions": deal.versions,
         "least_alike": decimal_text(deal.least),
         "most_alike": decimal_text(deal.most),
-        "spread": money.text(money.units(deal.spread)),
+        "spread": money.text(money.units(dealt.spread)),
         "copies": [{stem: decimal_text(n) for stem, n in dealt.stems(i).items()} for i in copies],
     }

@@ -6,9 +6,11 @@ from fractions import Fraction
 
 from sitegen.model.piece import Varied
 from sitegen.order.need import Portion
+from sitegen.price.event import worth_of
 from sitegen.price.priced import PricedEvent, Worth
 from sitegen.price.rates import counted_cost
 from sitegen.values.bag import Bag
+from sitegen.values.number import total
 from sitegen.varied.asked import Asked, Deal, Kind
 from sitegen.varied.deal import deal
 
@@ -21,11 +23,13 @@ class VariedSet:
 
     The kept ones are as the recipe says, so there may be parts of a stem; the dealt ones are whole, or half
     where foliage was halved. `copies` stand in the order of their numbers, and name only what they got.
+    `spread` is what the stems of the dearest cost above those of the cheapest. Private.
     """
 
     kept: Bag
     copies: tuple[Bag, ...]
     deal: Deal
+    spread: Fraction = _NONE
 
     def stems(self, copy: int) -> Bag:
         """Give all that goes into the copy with that index."""
@@ -49,18 +53,18 @@ def _set(priced: PricedEvent, portion: Portion, how: Varied, totals: Mapping[str
     recipe = portion.made.recipe
     kept = {stem: n for stem, n in recipe.items() if stem in portion.made.kept}
     worths = {one.stem: one for one in priced.worths}
-    kinds = tuple(
-        _kind(stem, totals[stem], worths.get(stem) or _worth(priced, stem))
-        for stem in recipe
-        if stem not in kept
-    )
+    known = {stem: worths.get(stem) or _worth(priced, stem) for stem in recipe if stem not in kept}
+    kinds = tuple(_kind(priced, totals[stem], worth) for stem, worth in known.items())
     found = deal(Asked(portion.copies, kinds, sum(kept.values(), _NONE), how.alike, how.versions))
     copies = tuple({kind.stem: n for kind, n in zip(kinds, row, strict=True) if n} for row in found.copies)
-    return VariedSet(kept, copies, found)
+    costs = [total(n * known[stem].cost for stem, n in copy.items()) for copy in copies]
+    return VariedSet(kept, copies, found, max(costs, default=_NONE) - min(costs, default=_NONE))
 
 
-def _kind(stem: str, total: int, worth: Worth) -> Kind:
-    return Kind(stem, total, worth.cost, worth.halves)
+def _kind(priced: PricedEvent, n: int, worth: Worth) -> Kind:
+    """What was agreed on before there were weights is dealt by those of today."""
+    weight = worth.weight or worth_of(worth.stem, priced.shared.stems[worth.stem], worth.cost).weight
+    return Kind(worth.stem, n, Fraction(weight), worth.halves)
 
 
 def _worth(priced: PricedEvent, stem: str) -> Worth:
@@ -68,4 +72,4 @@ def _worth(priced: PricedEvent, stem: str) -> Worth:
     shared, month = priced.shared, priced.folder.event.date.month
     known = shared.stems[stem]
     cost = counted_cost(known, month, shared.studio.pricing) if known.offers else _NONE
-    return Worth(stem, cost, known.role == "foliage")
+    return worth_of(stem, known, cost)

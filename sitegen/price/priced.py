@@ -78,15 +78,17 @@ class PricedPiece:
 
 @dataclass(frozen=True, slots=True)
 class Worth:
-    """What dealing a varied set has to know of a stem: what one costs, and whether it may be halved.
+    """What dealing a varied set has to know of a stem: what one is worth, and whether it may be halved.
 
-    The cost is what prices count: exact, in whole units of the currency, with the loss only where prices
-    hold it, so that a loss that no price shows moves no stem from one piece to another. Private.
+    `weight` is by its role alone: a cost is private, and may not decide which stem a couple see in which
+    piece. `cost` is what prices count, exact, in whole units of the currency: it only tells the florist how
+    even the copies came out. Private.
     """
 
     stem: str
     cost: Fraction
     halves: bool = False
+    weight: int = 0
 
 
 @dataclass(frozen=True, slots=True)

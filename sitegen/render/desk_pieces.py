@@ -12,7 +12,6 @@ from sitegen.price.priced import PricedEvent, PricedPiece
 from sitegen.render.desk import Combination, Margin, PieceRow
 from sitegen.render.desk_figures import Figures
 from sitegen.values.money import Currency
-from sitegen.varied.asked import Deal
 
 
 def piece_rows(
@@ -49,17 +48,17 @@ class _Table:
             summary=_("{n} combinations", n=len(rows)) if rows else "",
             short=_.plural("{n} falls short", "{n} fall short", short) if short else "",
             combinations=rows,
-            dealt=self.dealt(self.sets[piece.id].deal) if piece.id in self.sets else "",
+            dealt=self.dealt(self.sets[piece.id]) if piece.id in self.sets else "",
         )
 
-    def dealt(self, deal: Deal) -> str:
+    def dealt(self, dealt: VariedSet) -> str:
         """Say how alike the pieces of a set are, and by how much their stems differ in cost."""
-        _ = self.figures.voice.words
+        _, deal = self.figures.voice.words, dealt.deal
         if deal.versions == 1:
             return _("A varied set, but all are alike")
         least, most = (self.figures.share(one.numerator, one.denominator) for one in (deal.least, deal.most))
         alike = least if least == most else _("{least} to {most}", least=least, most=most)
-        spread = self.figures.amount(self.money.units(deal.spread))
+        spread = self.figures.amount(self.money.units(dealt.spread))
         return _(
             "Dealt: two share {alike} of their stems, costs differ by {spread}", alike=alike, spread=spread
         )

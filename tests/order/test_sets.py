@@ -220,6 +220,27 @@ def test_a_varied_set_changes_nothing_that_is_bought_and_all_is_pulled_once(give
             assert all(copy.stems == portion.made.recipe for copy in copies)
 
 
+@given(st.lists(st.integers(1, 9999), min_size=5, max_size=5), st.sampled_from(["0%", "35%"]))
+@settings(max_examples=20)
+def test_no_private_price_moves_a_stem_that_a_couple_see(cents: list[int], loss: str) -> None:
+    """What stems cost is told to the florist alone; a piece with a price of its own is the same for the couple."""
+    costs = {
+        name: {**stem, "loss": loss, "offers": [{**stem["offers"][0], "price": f"{n / 100:.2f}"}]}
+        for (name, stem), n in zip(STEMS.items(), cents, strict=True)
+    }
+    fixed = {**SET, "price": "120.00", "minutes": "10"}
+    other = price_event(make.shared(stems=costs), make.event(fixed))
+    made, then = order_of(priced_of(fixed)), order_of(other)
+    assert then.sets["bouquets"].copies == made.sets["bouquets"].copies
+    assert then.sets["bouquets"].deal == made.sets["bouquets"].deal
+    assert then.pulled == made.pulled
+    dealt = [
+        sum((n * Fraction(costs[name]["offers"][0]["price"]) / 10 for name, n in copy.items()), Fraction(0))
+        for copy in then.sets["bouquets"].copies
+    ]
+    assert then.sets["bouquets"].spread == max(dealt) - min(dealt)
+
+
 def test_the_deal_follows_the_counts() -> None:
     priced = priced_of(SET)
     more = order(priced, Picks((Pick((), 7),)), dt.date(2031, 5, 1))

@@ -123,7 +123,7 @@ def test_the_stage(kinds: tuple[str, ...], expected: str) -> None:
 
 
 def test_every_kind_that_the_stage_knows_may_stand_in_a_journal() -> None:
-    assert {"revision", "reply", "approval", "withdrawal", "placed"} == set(KINDS)
+    assert {"revision", "reply", "approval", "withdrawal", "placed", "unplaced"} == set(KINDS)
 
 
 def test_a_revision_is_stored_as_it_is_plain(event: Path) -> None:
