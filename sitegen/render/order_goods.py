@@ -130,5 +130,7 @@ def _stops(voice: OrderVoice, piece_id: str, good: str) -> list[str]:
 def _struck(voice: OrderVoice, places: list[Place]) -> str:
     if not places:
         return ""
-    end = places[-1].clear or places[-1].ends
-    return voice.words("strike {time}", time=voice.time(end)) if end else ""
+    ends, clear = places[-1].ends, places[-1].clear
+    if ends:
+        return voice.words("strike {time}", time=voice.time(ends))
+    return voice.words("clear by {time}", time=voice.time(clear)) if clear else ""

@@ -107,7 +107,7 @@ def _arrows(voice: OrderVoice, shown: Sequence[Stop], scale: _Scale) -> list[Arr
                 x=_text(x),
                 y=y,
                 to_x=_text(min(x + 14, Fraction(_LEFT + _WIDE))),
-                to_y=to - 5 if to > y else to + 5,
+                to_y=to - _HIGH // 2 if to > y else to + _HIGH // 2,
                 label=voice.time(step.at.time()),
                 label_x=_text(x + 10),
                 label_y=y + (13 if to > y else -6),

@@ -249,7 +249,7 @@ def test_hire_goes_out_and_comes_back() -> None:
     (row,) = page.hire.rows
     assert (row.out, row.where, row.replace) == ("6", "Long barn", "18.00")
     assert (row.under, row.shelf) == ("Attendants' bouquets", "none left on the shelf")
-    assert row.back.replace("\u202f", " ") == "strike 1:00 AM"
+    assert row.back.replace("\u202f", " ") == "clear by 1:00 AM"
     assert (
         page.hire.back.replace("\u202f", " ").replace("\u00a0", " ") == "All back by Mon, Jun 16, 12:00 PM."
     )
