@@ -3,6 +3,7 @@
 import argparse
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from sitegen.build.sealed import key_store
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.recording import ask, journal_of, recorded
 from sitegen.records.journal import Record
+from sitegen.reply.beside import beside, own_sentences
 from sitegen.reply.find import find, together
 from sitegen.reply.judge import TAKEN, Judged, Verdict, judge
 from sitegen.reply.mail import LARGEST, texts_in
@@ -29,7 +31,10 @@ def reply(options: argparse.Namespace, survey: Survey) -> int:
     found = together(map(find, texts))
     notes = next(filter(None, map(notes_in, texts)), {})
     records = _remembered(survey)
-    judged = [judge(packed, _keys(survey), records, notes) for packed in found.whole]
+    judged = [
+        _with_words(judge(packed, _keys(survey), records, notes), texts, len(found.whole))
+        for packed in found.whole
+    ]
     if not options.json:
         _say_all(judged, records, survey)
         for broken in found.broken:
@@ -42,6 +47,15 @@ def reply(options: argparse.Namespace, survey: Survey) -> int:
         codes = [_plain(one, records) for one in judged]
         say_json({"codes": codes, "broken": [str(one) for one in found.broken], "recorded": number})
     return DONE if any(one.verdict in TAKEN for one in judged) else CONTENT
+
+
+def _with_words(judged: Judged, texts: Sequence[str], codes: int) -> Judged:
+    """Keep with a reply what was written beside it, where it is the only one of its message."""
+    reply, revision = judged.reply, judged.revision
+    if reply is None or revision is None or codes > 1:
+        return judged
+    own = own_sentences(revision.snapshot.shown, reply.picks, reply.shown)
+    return replace(judged, reply=replace(reply, beside=beside(texts[0], own)))
 
 
 def _given(file: Path | None) -> bytes:
@@ -172,4 +186,5 @@ def _plain(judged: Judged, records: Callable[[str], Sequence[Record]]) -> dict[s
         "changes": rows,
         "notes": [{"piece": note.piece, "text": note.text} for note in judged.reply.notes],
         "notes_whole": judged.reply.noted_whole,
+        "beside": judged.reply.beside,
     }

@@ -22,7 +22,7 @@ class Reply:
 
     `code` names the code that said it, and `shown` is the total that it claims; `phone` and `turn` tell
     apart where and in which order replies were made. `noted_whole` tells that the notes are those that the
-    code knew.
+    code knew. `beside` is what else they wrote around it, a line each: never read as a choice.
     """
 
     revision: int
@@ -34,6 +34,7 @@ class Reply:
     turn: int
     notes: tuple[Noted, ...] = ()
     noted_whole: bool = True
+    beside: str = ""
 
 
 @dataclass(frozen=True, slots=True)

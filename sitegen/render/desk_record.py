@@ -79,7 +79,8 @@ def _reply(
         said += "; " + _("they had revision {n} by then", n=newest)
     if body.shown != body.total:
         said += "; " + _("their page showed {total}", total=exact(body.shown))
-    return said, (*_picked(shown, body.picks, figures), *_noted(shown, body.notes, figures))
+    beside = (_("Beside it: “{text}”", text=line) for line in body.beside.splitlines())
+    return said, (*_picked(shown, body.picks, figures), *_noted(shown, body.notes, figures), *beside)
 
 
 def _approval(

@@ -161,6 +161,10 @@ def _notes(judged: Judged) -> Iterator[str]:
         yield "Their notes:"
     for note in reply.notes:
         yield f"  {inert(titles[note.piece])}: {inert(note.text)}"
+    if reply.beside:
+        yield "They also wrote, or changed by hand; none of it is in the code, so read it:"
+    for line in reply.beside.splitlines():
+        yield f"  {inert(line)}"
     if not reply.noted_whole:
         yield "Their notes are missing or not as they wrote them: read the message itself, and ask."
 

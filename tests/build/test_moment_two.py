@@ -215,6 +215,45 @@ def test_an_approval_by_hand_names_what_was_agreed(run: Command, studio: Path) -
     assert run(*by_hand, "--why", "they rang again").returncode == 2
 
 
+SUMMARY = (
+    joined("text.js", "notes.js", "sums.js", "send.js")
+    + """
+const { data } = given;
+const picks = usualPicks(data.table);
+const atFirst = totals(data.table, picks);
+picks.pieces[1] = { answers: [2], quantity: 6, out: false };
+const parts = { summary: summaryOf(data, picks, totals(data.table, picks), atFirst), code: given.code };
+return wholeMessage({ ...parts, notes: notesText(data, ["", "No lilies"]) }, data.words);
+"""
+)
+
+
+def test_what_they_wrote_beside_their_choices_is_shown_and_kept(run: Command, studio: Path) -> None:
+    sent(run)
+    data = re.search(r'id="figures"[^>]*>(.*?)</script>', page(studio, "proposal.html"), re.DOTALL)
+    assert data
+    given = {"data": json.loads(data[1]), "code": code(in_node, studio)}
+    whole: str = in_node(SUMMARY, given)
+
+    def beside(text: str, *arguments: str) -> str:
+        (one,) = json.loads(piped(run, studio, text, "--json", *arguments).stdout)["codes"]
+        assert (one["verdict"], one["notes_whole"]) == ("valid", True)
+        said: str = one["beside"]
+        return said
+
+    wrapped = "\n".join(f"> {line}" for long in whole.splitlines() for line in re.findall(".{1,50}", long))
+    assert (beside(whole), beside(wrapped)) == ("", "")
+    assert beside(f"{whole}\n\nOn Sunday you wrote:\n> Dear all,\n> here it is") == "On Sunday you wrote:"
+    changed = whole.replace("6, instead of 5", "7, instead of 5")
+    assert beside(changed).startswith("- Low bowls: Lush, instead of Full; 7, instead of 5")
+    wish = f"Could the arch be <b>yellow</b>?\n\n{whole}\n{'x' * 9_000}"
+    assert beside(wish, "--yes").startswith("Could the arch be <b>yellow</b>?\nxxx")
+    assert run("build").returncode == 0
+    told = page(studio, "index.html")
+    assert "Beside it: “Could the arch be &lt;b&gt;yellow&lt;/b&gt;?”" in told
+    assert "x" * 301 not in told
+
+
 def test_an_approval_writes_nothing_before_it_is_confirmed_and_loses_no_message(
     run: Command, studio: Path
 ) -> None:
