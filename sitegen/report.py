@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from sitegen.values.number import many
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place
 
@@ -88,12 +89,8 @@ def count(findings: Sequence[Finding]) -> str:
         of_kind = [found for found in findings if found.severity == severity]
         if of_kind:
             files = len({found.path for found in of_kind})
-            parts.append(f"{_plural(len(of_kind), severity)} in {_plural(files, 'file')}")
+            parts.append(f"{many(len(of_kind), severity)} in {many(files, 'file')}")
     return " and ".join(parts)
-
-
-def _plural(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def whole(findings: Sequence[Finding], closing: str) -> str:

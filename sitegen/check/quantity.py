@@ -84,7 +84,7 @@ def _order(found: Bounds, place: Place) -> Problem:
 def _wearers(piece: Piece, usual: int, node: Map) -> list[Problem]:
     if not piece.wearers or len(piece.wearers) == usual:
         return []
-    what = f"{len(piece.wearers)} wearers are named, and there are {usual} of this piece"
+    what = f"wearers named: {len(piece.wearers)}, pieces made: {usual}"
     why = "Labels are printed with these names, one for each piece."
     place = place_at(node, ("wearers",), key=True)
     return [Problem("wearers-count", place, what, why, "name each wearer, or change the quantity", "warning")]

@@ -14,6 +14,7 @@ from sitegen.order.run import Stop
 from sitegen.order.trips import crew_of, pieces_of
 from sitegen.order.work import last_arrivals
 from sitegen.values.node import Map, Path, place_at
+from sitegen.values.number import many
 from sitegen.values.problem import Problem
 from sitegen.values.source import Place as Where
 
@@ -97,7 +98,7 @@ def _opening(order: Order) -> Iterator[Problem]:
         opens = shared.stems[stem].opens
         if opens is not None and come + dt.timedelta(days=opens.least) > event.date:
             texts = (
-                f"{stem} takes {opens.least} days to open, and comes on {_day(come)}",
+                f"{stem} takes {many(opens.least, 'day')} to open, and comes on {_day(come)}",
                 "It would still be shut on the day.",
                 "let it come earlier with arrive:, or write opens: 0 where it is bought open",
             )
@@ -121,7 +122,7 @@ def _hands(order: Order) -> Iterator[Problem]:
         for hands, path in asked:
             if hands > crew:
                 texts = (
-                    f"this takes {hands} hands at once, and the crew has {crew}",
+                    f"this takes {many(hands, 'hand')} at once, and the crew has {crew}",
                     "On the day nobody could do it as it is planned.",
                     "add to crew: hands, or plan it with fewer and more minutes",
                 )
@@ -143,8 +144,9 @@ def _set_up(order: Order, stops: Sequence[Stop]) -> Iterator[Problem]:
             )
             yield _unplanned(order, "setup-short", where, texts)
         elif stop.late:
+            late = many(stop.late, "minute")
             texts = (
-                f"the set-up at {stop.place.name} ends at {_clock(stop.done)}, {stop.late} minutes too late",
+                f"the set-up at {stop.place.name} ends at {_clock(stop.done)}, {late} too late",
                 f"The crew starts there at {_clock(stop.arrives)}{_after(stop, stops)}.",
                 "get in earlier, build more at the bench, or bring more hands",
             )
@@ -154,7 +156,7 @@ def _set_up(order: Order, stops: Sequence[Stop]) -> Iterator[Problem]:
 
 def _short(stop: Stop, place: Place) -> str:
     between = f"between {_clock(stop.hours.access)} and {_clock(stop.hours.due)}"
-    return f"the set-up at {place.name} takes {stop.short} minutes more than there are {between}"
+    return f"the set-up at {place.name} takes {many(stop.short, 'minute')} more than there are {between}"
 
 
 def _after(stop: Stop, stops: Sequence[Stop]) -> str:
@@ -215,7 +217,7 @@ def _change(event: Event, first: Place | None, starts: dt.datetime) -> str:
     ends = hours_at(first, event).ends if first else None
     if ends is None or ends > starts:
         return ""
-    return f"The room change has {(starts - ends) // dt.timedelta(minutes=1)} minutes. "
+    return f"The room change has {many((starts - ends) // dt.timedelta(minutes=1), 'minute')}. "
 
 
 def _clock(moment: dt.datetime | None) -> str:

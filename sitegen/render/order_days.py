@@ -39,19 +39,19 @@ def _lead(voice: OrderVoice, found: Days) -> Iterator[str]:
     if over:
         room = found.room_before(fullest)
         more = (
-            _("another pair of hands, or work done earlier: {day} has {hours} hours free.",
+            _("another pair of hands, or work done earlier: {day} has {hours} h free.",
               day=voice.weekday(room[0].day), hours=voice.hours(room[1]))
             if room
             else _("another pair of hands.")
         )  # fmt: skip
-        yield _("{day} is over by {hours} hours: {more}", day=day, hours=voice.hours(over), more=more)
+        yield _("{day} is over by {hours} h: {more}", day=day, hours=voice.hours(over), more=more)
         others = [voice.weekday(one.day) for one in found.days if one is not fullest and found.over(one)]
         if others:
             yield _("Also over: {days}.", days=voice.voice.listed(tuple(others)))
     elif found.capacity is None:
-        yield _("{day} is the fullest day, with {hours} hours.", day=day, hours=voice.hours(fullest.total))
+        yield _("{day} is the fullest day, with {hours} h.", day=day, hours=voice.hours(fullest.total))
     else:
-        yield _("{day} is the fullest day, with {hours} of {most} hours.",
+        yield _("{day} is the fullest day, with {hours} of {most} h.",
                 day=day, hours=voice.hours(fullest.total), most=voice.hours(found.capacity))  # fmt: skip
     yield _("Minutes are for one pair of hands.")
 

@@ -119,6 +119,11 @@ def decimal_text(value: Fraction, digits: int = 6) -> str:
     return f"-{text}" if value.numerator < 0 and units else text
 
 
+def many(number: int, word: str) -> str:
+    """Count a thing in words: `1 stem`, `2 stems`."""
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
 def in_parts(amounts: Sequence[Fraction | int]) -> tuple[list[int], int]:
     """Give *amounts* as whole numbers of equal parts, and how many parts make one.
 

@@ -58,9 +58,9 @@ def test_the_fullest_day_is_said_in_words() -> None:
     assert over.days is not None
     assert nobody.days is not None
     # Saturday has 949 minutes: 15.8 of 16 hours; of 14 it is 1.8 too many, and Friday, with 385, has 7.6 to spare.
-    assert said(calm.days.lead[0]) == "Sat, Jun 14 is the fullest day, with 15.8 of 16 hours."
+    assert said(calm.days.lead[0]) == "Sat, Jun 14 is the fullest day, with 15.8 of 16 h."
     assert said(over.days.lead[0]) == (
-        "Sat, Jun 14 is over by 1.8 hours: another pair of hands, or work done earlier: Fri, Jun 13 has 7.6 hours free."
+        "Sat, Jun 14 is over by 1.8 h: another pair of hands, or work done earlier: Fri, Jun 13 has 7.6 h free."
     )
     # Alone, nobody is paid and nothing is too much: load, drive and strike are of one pair of hands.
     assert "is the fullest day, with" in nobody.days.lead[0]
