@@ -112,7 +112,21 @@ def unsealed(
     """Render what is going to be sealed; only pictures that the page names are taken."""
     texts = sealed_texts(page, couple_body(page, theme))
     named = {sealed_place(one): one for one in pictures if f'"{sealed_place(one)}"' in texts["body"]}
-    return Unsealed(own, issue, texts, named, page, theme)
+    if not own.fresh:
+        return Unsealed(own, issue, texts, named, page, theme)
+    return Unsealed(own, issue, *_freshly(texts, named, own.fresh), page, theme)
+
+
+def _freshly(
+    texts: Mapping[str, str], named: Mapping[str, Picture], fresh: str
+) -> tuple[dict[str, str], dict[str, Picture]]:
+    """Give each picture a place of another name, which its seal is bound to, and the page one more text."""
+    body, placed = texts["body"], dict[str, Picture]()
+    for place, picture in named.items():
+        slot, _, width = place.partition("/")
+        placed[f"{slot}-{fresh}/{width}"] = picture
+        body = body.replace(f'"{place}"', f'"{slot}-{fresh}/{width}"')
+    return {**texts, "body": body, "fresh": fresh}, placed
 
 
 def seal_page(ready: Unsealed, made: Pictures, shell: Theme) -> dict[str, bytes] | Problem:

@@ -1,6 +1,9 @@
 """What has to be said before a page goes out for the first time, or over a newer one."""
 
 from sitegen.build.gate import opened
+from sitegen.build.quick import survey
+from sitegen.build.sealed import key_store
+from sitegen.build.settings import Settings
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop
 from sitegen.cli.outgoing import Outgoing, history_note
 from sitegen.publish import receipt as receipts
@@ -10,6 +13,8 @@ from sitegen.publish.way import Way
 from sitegen.records.revisions import last_revision, read_records
 from sitegen.seal.base32 import encode
 from sitegen.seal.failure import Failure
+from sitegen.seal.keys import Secrets, freshened
+from sitegen.seal.store import exchange, find
 
 
 def older_note(going: Outgoing, way: Way) -> str:
@@ -44,6 +49,16 @@ def stop_where_kept(going: Outgoing, way: Way, *, go_on: bool) -> None:
         return
     how = f"Name another folder in publish.yaml, have {way.host.place} ignored, or publish with --history"
     raise Stop(f"{note} Nothing was sent. {how}", USAGE)
+
+
+def freshen(settings: Settings) -> None:
+    """See that every file of the event becomes another one, under the same link. Raises `Stop`."""
+    found = survey(settings)
+    for event in found.wanted[:1]:
+        store = key_store(settings.home)
+        own = find(store, event)
+        if isinstance(own, Secrets) and exchange(store, event, own, freshened(own)):
+            raise Stop("the key was changed meanwhile by another run; run it again", OUTSIDE)
 
 
 def _was_sent(going: Outgoing, way: Way) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
 from sitegen.build.settings import Settings
-from sitegen.cli.beforehand import older_note, stop_where_kept, stop_where_older
+from sitegen.cli.beforehand import freshen, older_note, stop_where_kept, stop_where_older
 from sitegen.cli.carrying import carrying
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
@@ -59,6 +59,8 @@ def publish(options: argparse.Namespace, settings: Settings) -> int:
         return _verify(ready(settings, quiet=how.quiet), how)
     if options.dry_run:
         return _plan(ready(settings, quiet=how.quiet), how)
+    if options.fresh:
+        freshen(settings)
     gone = go_out(settings, how)
     if options.json:
         say_json(_gone_json(gone))

@@ -22,6 +22,9 @@ def add(commands_of: Commands, parents: list[argparse.ArgumentParser]) -> None:
         "--allow", metavar="VALUE", action="append", default=[], help="let this private value go out"
     )
     publish.add_argument(
+        "--fresh", action="store_true", help="send every file anew, so that nobody sees which stayed the same"
+    )
+    publish.add_argument(
         "--history", action="store_true", help="send although a version history keeps what is withdrawn"
     )
     let_starter_words(publish)

@@ -5,12 +5,15 @@ Everything else comes from these bytes alone, so that equal content and secrets 
 
 from dataclasses import dataclass, field, replace
 from secrets import choice, token_bytes
+from string import ascii_lowercase
 
 from sitegen.seal.cover import Stretch
 from sitegen.seal.failure import Failure
 from sitegen.seal.link import Kind, Link
 from sitegen.seal.lock import SECRET, Keys, choose_keys, view_keys, view_secret
 from sitegen.seal.phrase import FOR_A_COUPLE, phrase_key, words
+
+_FRESH = 28  # letters: more than 128 bits
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +29,15 @@ class Phrase:
 class Secrets:
     """What an event's site hangs on; whoever holds *choose* reads it and answers for the couple.
 
-    *pid* names the folder and is public. *former* are the names that it had before it was renewed.
+    *pid* names the folder and is public. *former* are the names that it had before it was renewed. *fresh* is
+    no secret: it is sealed with everything, so that another one makes other files of the same pictures.
     """
 
     pid: bytes
     choose: bytes = field(repr=False)
     former: tuple[bytes, ...] = ()
     phrase: Phrase | None = None
+    fresh: str = ""
 
     @property
     def renewals(self) -> int:
@@ -46,6 +51,12 @@ def new_secrets() -> Secrets:
 def renewed(own: Secrets) -> Secrets:
     """Another folder and link; the old ones open nothing that is sealed from now on. A phrase stays."""
     return replace(own, pid=token_bytes(SECRET), choose=token_bytes(SECRET), former=(*own.former, own.pid))
+
+
+def freshened(own: Secrets) -> Secrets:
+    """The same link, and every file another than before: nobody can tell which picture stayed the same."""
+    # Letters alone: a digit could pass for an amount of money where the page is searched for such.
+    return replace(own, fresh="".join(choice(ascii_lowercase) for _ in range(_FRESH)))
 
 
 def with_phrase(own: Secrets) -> Secrets:

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from dataclasses import replace
 from typing import Any
 
 from sitegen.seal.base32 import decode, encode
@@ -14,13 +15,14 @@ _KEY = 32
 
 
 def to_plain(own: Secrets) -> dict[str, Any]:
-    data = {
+    data: dict[str, Any] = {
         "format": FORMAT,
         "pid": encode(own.pid),
         "choose": encode(own.choose),
         "former": [encode(pid) for pid in own.former],
         "phrase": _from_phrase(own.phrase) if own.phrase else None,
     }
+    data |= {"fresh": own.fresh} if own.fresh else {}
     return {**data, "sum": _sum(data)}
 
 
@@ -33,7 +35,8 @@ def from_plain(data: Any) -> Secrets | None:
     try:
         former = tuple(_bytes(pid, SECRET) for pid in data["former"])
         phrase = data["phrase"] and _to_phrase(data["phrase"])
-        return Secrets(_bytes(data["pid"], SECRET), _bytes(data["choose"], SECRET), former, phrase)
+        pid, choose = _bytes(data["pid"], SECRET), _bytes(data["choose"], SECRET)
+        return Secrets(pid, choose, former, phrase, str(data.get("fresh", "")))
     except (KeyError, TypeError, ValueError):
         return None
 
@@ -45,7 +48,7 @@ def is_newer(data: Any) -> bool:
 
 def mark(own: Secrets) -> str:
     """A name for exactly these secrets, from which none of them can be told."""
-    return str(to_plain(own)["sum"])
+    return str(to_plain(replace(own, fresh=""))["sum"])
 
 
 def _from_phrase(phrase: Phrase) -> dict[str, Any]:

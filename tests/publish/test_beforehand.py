@@ -4,7 +4,7 @@ import json
 import shutil
 from pathlib import Path
 
-from tests.browser.sealing import EVENT, without_pictures
+from tests.browser.sealing import EVENT, with_photos, without_pictures
 from tests.running import sitegen, whole
 
 
@@ -62,6 +62,24 @@ def test_a_page_newer_than_the_records_here_is_not_written_over_unseen(tmp_path:
     done = sitegen(home, "publish", "millrace", "--take-over", "--json")
     assert done.returncode == 0, done.stderr
     assert any("shows proposal 2" in note for note in json.loads(done.stdout)["notes"])
+
+
+def test_everything_can_be_sent_as_other_files_under_the_same_link(tmp_path: Path) -> None:
+    home = with_photos(tmp_path)
+    assert sitegen(home, "publish", "millrace").returncode == 0
+    links = [json.loads(sitegen(home, "link", "millrace", "--json").stdout)["link"]]
+    before = {path.name: path.read_bytes() for path in (home / "published").rglob("*.bin")}
+    page = next((home / "published").glob("*/index.html"))
+    first = page.read_bytes()
+    again = json.loads(sitegen(home, "publish", "millrace", "--fresh", "--json").stdout)
+    assert (again["files"], again["revision"]) == (len(before) + 1, None)
+    sent = {path.name for path in (home / "published").rglob("*.bin")} - before.keys()
+    assert len(sent) == len(before) > 0, "none has the name it had"
+    assert page.read_bytes() != first
+    links.append(json.loads(sitegen(home, "link", "millrace", "--json").stdout)["link"])
+    assert links[0] == links[1]
+    # Once is once: what is published after it is only what changed, and the backup needs no new one.
+    assert json.loads(sitegen(home, "publish", "millrace", "--json").stdout)["files"] == 0
 
 
 def test_a_version_history_is_asked_about_once_before_the_first_upload(tmp_path: Path) -> None:
