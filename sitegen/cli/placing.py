@@ -11,7 +11,7 @@ from sitegen.build.joint import in_order, name_of, refusal
 from sitegen.build.quick import Survey
 from sitegen.check.shared import check_shared
 from sitegen.cli.exits import OUTSIDE, USAGE, Stop, say
-from sitegen.cli.recording import confirm, event_named, journal_of, worked_out
+from sitegen.cli.recording import ask, event_named, journal_of, worked_out
 from sitegen.order.placed import Placed
 from sitegen.order.placing import placed_now, placed_together
 from sitegen.order.together import together
@@ -78,13 +78,16 @@ def place(options: argparse.Namespace, survey: Survey) -> list[Recorded]:
 
 
 def _ask(options: argparse.Namespace, asked: Sequence[_Asked], bodies: _Bodies) -> None:
-    """Say what would be recorded, and ask; where there is nothing, neither."""
+    """Say what would be recorded, and ask; where there is nothing, neither.
+
+    Where nobody can answer, `--placed` is the word itself: it can be undone.
+    """
     told = [(one, body) for one in asked if (body := bodies.get(one.event, (None, None))[1])]
-    if told and not options.yes:
-        if not options.json:
-            for one, body in told:
-                say(f"{one.event}: {_told(one, body)}.")
-        confirm(options, "Was it placed like this?")
+    if told and not options.yes and not options.json:
+        for one, body in told:
+            say(f"{one.event}: {_told(one, body)}.")
+        if ask("Was it placed like this?") is False:
+            raise Stop("nothing was recorded", USAGE)
 
 
 def plain_of(made: Sequence[Recorded]) -> list[dict[str, object]]:

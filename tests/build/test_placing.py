@@ -5,6 +5,9 @@ import json
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from sitegen.cli import placing
 from tests.running import Command
 
 EVENT = "2031-09-13-millrace"
@@ -75,12 +78,22 @@ def test_placing_twice_records_once(run: Command, studio: Path) -> None:
     assert "Nothing has changed since the order of 2031-06-01: nothing was recorded" in done.stdout
 
 
-def test_it_asks_first_and_a_record_undoes_it(run: Command, studio: Path) -> None:
+def test_it_asks_first_and_without_a_terminal_takes_its_name_for_the_answer(
+    run: Command, studio: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     agreed(run)
-    done = run("order", EVENT, "--placed")
+    with monkeypatch.context() as at_a_terminal:
+        at_a_terminal.setattr(placing, "ask", lambda _question: False)
+        done = run("order", EVENT, "--placed")
     assert (done.returncode, len(records(studio))) == (2, 2)
     assert f"{EVENT}: 8 bunches and 2 packs bought, with deliveries" in done.stdout
-    assert "run this again with --yes" in done.stderr
+    assert "nothing was recorded" in done.stderr
+    assert run("order", EVENT, "--placed").returncode == 0
+    assert records(studio)[-1] == "0003-placed.json"
+
+
+def test_a_record_undoes_it(run: Command, studio: Path) -> None:
+    agreed(run)
     assert run("order", EVENT, "--undo").returncode == 2
     done = run("order", EVENT, "--placed", "--undo", "--yes")
     assert (done.returncode, "there is nothing to undo" in done.stderr) == (2, True)
