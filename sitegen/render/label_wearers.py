@@ -7,6 +7,9 @@ from sitegen.order.copies import Copy, copies_of, worn
 from sitegen.render.desk_figures import short_day
 from sitegen.render.labels import Line
 from sitegen.render.order_voice import OrderVoice
+from sitegen.render.paper import shorten
+
+_MOST_OF_PLACE = 60  # letters, about a line and a half of a wearer's label
 
 
 def wearer_labels(voice: OrderVoice) -> Iterator[tuple[Line, ...]]:
@@ -37,9 +40,9 @@ def _worn(voice: OrderVoice, id_: str, piece: Piece, copy: Copy) -> str:
 
 
 def _where(voice: OrderVoice, piece: Piece) -> str:
-    """Say where and when it is handed over."""
+    """Say where and when it is handed over; a long name is cut rather than the hour."""
     place, event = voice.place(piece.place), voice.order.priced.folder.event
     day = short_day((place.date if place else None) or event.date, voice.voice.language)
     time = (place.ready or place.access) if place else None
     when = f"{day}, {voice.time(time)}" if time else day
-    return " · ".join(filter(None, (place.name if place else "", when)))
+    return " · ".join(filter(None, (shorten(place.name, _MOST_OF_PLACE) if place else "", when)))

@@ -1,6 +1,7 @@
 """Labels: one for each box and each copy that somebody wears, with what stands on them."""
 
 import datetime as dt
+from collections.abc import Sequence
 from typing import Any
 
 from bs4 import BeautifulSoup, Tag
@@ -41,13 +42,15 @@ def theme() -> Theme:
     return found
 
 
-def order_of(*pieces: dict[str, Any], shared: Shared | None = None) -> Order:
+def order_of(
+    *pieces: dict[str, Any], shared: Shared | None = None, places: Sequence[dict[str, Any]] = PLACES
+) -> Order:
     stems = {
         "rose": make.stem("71.31", "10", name="Garden rose, blush"),
         "cream": make.stem("71.31", "10", name="Garden rose, cream"),
         "gum": make.stem("5.00", "8", role="foliage", name="Eucalyptus, silver"),
     }
-    folder = make.event(*pieces, places=PLACES)
+    folder = make.event(*pieces, places=places)
     priced = price_event(shared or make.shared(stems=stems, private="7131"), folder)
     return order(priced, usual_picks(table(priced)), TODAY)
 
@@ -127,6 +130,14 @@ def test_each_copy_that_is_made_has_its_wearers_label() -> None:
         ["No. 3", "Bouquets", "Gate house · Sat, Jun 14, 12:15 PM", "3 of 4"],
         ["Spare", "Bouquets", "Gate house · Sat, Jun 14, 12:15 PM", "4 of 4"],
     ]
+
+
+def test_the_hour_stays_on_a_wearers_label_however_long_the_place_is_called() -> None:
+    measures = theme().labels
+    assert measures is not None
+    place = {**PLACES[0], "name": "The long gate house beside the water " * 4}
+    page = label_pages(order_of(BOUQUETS, places=[place]), measures, TODAY, draft=True)["labels-21.html"]
+    assert lines(labels(page)[0])[2].endswith("… · Sat, Jun 14, 12:15 PM")
 
 
 def test_pages_hold_ten_and_twenty_one_and_count_themselves() -> None:
