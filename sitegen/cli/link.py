@@ -24,7 +24,7 @@ from sitegen.seal.link import address
 
 @dataclass(frozen=True, slots=True)
 class Stand:
-    """What to say of the page, whether couples can open it now, and whether it was sent to where they can."""
+    """What to say of the page, whether couples can open it now, and whether it was published at all."""
 
     said: str
     live: bool = False
@@ -65,7 +65,7 @@ def _drawn(going: Outgoing, shown: str) -> Path:
 
 
 def _messages(going: Outgoing, shown: str, stand: Stand) -> dict[str, str | None]:
-    """Give what to send with the link; nothing while it could not be opened."""
+    """Give what to send with the link; nothing while there is no page to open."""
     if not stand.sent:
         return {"mail": None, "messenger": None}
     studio, names = going.worked.priced.shared.studio, going.worked.folder.event.for_
@@ -75,7 +75,7 @@ def _messages(going: Outgoing, shown: str, stand: Stand) -> dict[str, str | None
 def _before(going: Outgoing, stand: Stand) -> Iterator[str]:
     if stand.said == HERE_ONLY:
         yield "Opened from its folder it shows words and prices; pictures need a web server in between."
-        yield "For the couple: publish where others can reach it, and write address: in publish.yaml."
+        yield "Before you send it: publish where others can reach it, and write address: in publish.yaml."
     if not going.worked.folder.event.sealed:
         yield "This page is not sealed: its address alone opens it, for whoever has it, and for the host."
 
@@ -123,7 +123,7 @@ def _stand(going: Outgoing, way: Way) -> Stand:
         after = " any more: it was taken down" if standing.withdrawn else " yet"
         return Stand(f"It is not published{after}. First: sitegen publish {going.event}")
     if way.address is None:
-        return Stand(HERE_ONLY)
+        return Stand(HERE_ONLY, sent=True)
     return _asked(way.address, standing.pid, standing.current)
 
 

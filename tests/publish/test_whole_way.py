@@ -187,15 +187,19 @@ def test_another_link_also_has_other_words(tmp_path: Path) -> None:
 
 def test_a_fresh_machine_publishes_to_a_folder_and_says_that_nobody_else_can_open_it(tmp_path: Path) -> None:
     home = without_pictures(tmp_path)
+    said = ok(home, "link", "millrace")
+    assert "There is no message to send with it yet" in said
+    assert not (home / ".sitegen" / "links").exists()
     said = ok(home, "publish", "millrace")
     assert "on this computer only: nobody else can open it yet" in said
     assert (home / "published" / "404.html").is_file()
     said = ok(home, "link", "millrace")
     assert said.startswith("It is on this computer only: nobody else can open it yet.")
     assert re.search(r"^file://\S+/index\.html#c1", said, re.MULTILINE)
-    assert "For a mail" not in said
-    assert "There is no message to send with it yet" in said
-    assert not (home / ".sitegen" / "links").exists()
+    assert said.index("Before you send it: publish where others can reach it") < said.index("For a mail")
+    drawing = home / ".sitegen" / "links" / f"{EVENT}.svg"
+    assert drawing.read_text().startswith("<?xml")
+    assert stat.S_IMODE(drawing.stat().st_mode) == 0o600
 
 
 def test_what_is_private_stays_at_home(tmp_path: Path) -> None:
