@@ -112,7 +112,7 @@ def find_theme(
 
 def smaller(styles: str) -> str:
     """Leave out comments and spaces; every rule selects and says what it did."""
-    return str(cssmin(_DESCENDANT.sub(" *:", styles)))
+    return str(cssmin(_DESCENDANT.sub(" *:", styles))).replace(" *:", " :")
 
 
 def _chain(
