@@ -204,8 +204,9 @@ def _live(row: DeskRow, called: str, figures: Figures) -> IndexRow:
     due = _asked(row, figures.today) if row.stage == "approved" else _next(row, figures.today)
     asks = _overdue(row, figures.today) or due
     paid = paid_entry(figures.today, asks.amount)
+    pending = row.revision if row.pending and not _overdue(row, figures.today) else None
     what_for, command = next_step(
-        row.stage, asks.kind, called, figures.voice.words, current=row.current, paid=paid
+        row.stage, asks.kind, called, figures.voice.words, current=row.current, paid=paid, pending=pending
     )
     said = f"{figures.day(dt.date.fromisoformat(due.day))} {due.what}"
     return replace(

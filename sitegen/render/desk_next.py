@@ -47,9 +47,10 @@ def send_command(event: str) -> str:
     return f"sitegen send {shlex.quote(event)}"
 
 
-def approve_command(event: str) -> str:
-    """The command that freezes what was agreed."""
-    return f"sitegen approve {shlex.quote(event)}"
+def approve_command(event: str, by_hand: int | None = None) -> str:
+    """The command that freezes what was agreed; *by_hand*, of the revision that no reply answers."""
+    how = "" if by_hand is None else f' --revision {by_hand} --why "…"'
+    return f"sitegen approve {shlex.quote(event)}{how}"
 
 
 def mail_command(event: str) -> str:
@@ -73,11 +74,19 @@ def paid_entry(today: dt.date, amount: str) -> str:
 
 
 def next_step(
-    stage: str, kind: str, event: str, _: Words, *, current: bool = True, paid: str = ""
+    stage: str,
+    kind: str,
+    event: str,
+    _: Words,
+    *,
+    current: bool = True,
+    paid: str = "",
+    pending: int | None = None,
 ) -> tuple[str, str]:
     """Say what an event waits for and what to copy for it: by its stage, and once approved by its next date.
 
-    *current* tells that the content is as it was sent; *paid* is what to write of a payment once it is there.
+    *current* tells that the content is as it was sent; *paid* is what to write of a payment once it is there,
+    and *pending* the revision of a change that the couple have before them.
     """
     if stage == "draft":
         return _("the first proposal"), send_command(event)
@@ -87,6 +96,8 @@ def next_step(
         return _("their choices"), link_command(event)
     if stage == "answered":
         return _("your approval"), approve_command(event)
+    if pending is not None:
+        return _("their word on the change"), approve_command(event, pending)
     if kind == "payment":
         return _("their payment; once it is in, for paid: […] in event.md"), paid
     if kind == "changes":

@@ -1,9 +1,11 @@
 """What an event asks of the florist, in order, each with the command for it."""
 
+import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from sitegen.choices.totals import Totals
 from sitegen.price.priced import PricedEvent
+from sitegen.records.agreed import last_reply
 from sitegen.render.desk import Todo
 from sitegen.render.desk_dates import Due
 from sitegen.render.desk_figures import Figures
@@ -17,6 +19,8 @@ from sitegen.render.desk_next import (
 )
 from sitegen.render.desk_progress import Progress
 from sitegen.render.words import Words
+
+_SOON = dt.timedelta(days=7)
 
 
 def todo_of(
@@ -33,7 +37,7 @@ def todo_of(
         if due.kind == "payment" and due.day < figures.today and progress.stage == "approved":
             said, why = (
                 _("{payment} not received", payment=due.what),
-                _("Once it is, add this to paid: […] in event.md."),
+                _("Once it is in, add this to paid: […] in event.md."),
             )
             entry = paid_entry(figures.today, due.amount)
             yield Todo(_("since {day}", day=figures.day(due.day)), said, why, entry, late=True)
@@ -42,6 +46,12 @@ def todo_of(
     when = _("before {day}", day=figures.day(changes.day)) if changes else _("next")
     yield from _turn(when, name, progress, _)
     for due in coming:
+        if due.kind == "payment" and progress.stage == "approved" and due.day < figures.today + _SOON:
+            why, entry = (
+                _("Once it is in, add this to paid: […] in event.md."),
+                paid_entry(figures.today, due.amount),
+            )
+            yield Todo(_("by {day}", day=figures.day(due.day)), capital(due.what), why, entry)
         if due.kind == "order":
             why = _("The last day for it. Order only what was agreed.")
             yield Todo(_("by {day}", day=figures.day(due.day)), capital(due.what), why, order_command(name))
@@ -58,13 +68,21 @@ def _turn(when: str, name: str, progress: Progress, _: Words) -> Iterator[Todo]:
         yield Todo(when, _("Approve what you agreed on"), why, approve_command(name))
     elif progress.pending:
         why = _("They have a newer proposal than the one approved, and what was approved holds until then.")
-        yield Todo(when, _("Approve the change, once they agree"), why, approve_command(name))
+        yield Todo(
+            when, _("Approve the change, once they agree"), why, approve_command(name, _unanswered(progress))
+        )
     elif stage == "sent" and not progress.current:
         why = _("They would see or pay something new: this says what, in a message to them.")
         yield Todo(when, _("Send what has changed"), why, send_command(name))
     elif stage == "sent":
         why = _("It is with them. Paste their message into this command.")
         yield Todo(when, _("Read their reply"), why, "sitegen reply")
+
+
+def _unanswered(progress: Progress) -> int | None:
+    """The revision that they have, where no reply to it is recorded."""
+    answered = last_reply(progress.records)
+    return None if answered and answered.reply.revision == progress.revision else progress.revision
 
 
 def capital(text: str) -> str:

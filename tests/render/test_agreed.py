@@ -227,11 +227,11 @@ def test_it_names_another_count_what_is_not_made_and_the_couples_own_words() -> 
     assert (first.chosen, tables.chosen) == ("8, instead of 5", "As we suggest")
     assert page.without == "Not made, as agreed: Crown"
     said = html_of(page)
-    assert [plain(note.get_text()) for note in said.select("p.note")] == [
+    assert [plain(note.get_text()) for note in said.select("p.theirs")] == [
         "Bowl: Low, <b>please</b>",
         "On all of it: Thank you",
     ]
     with_answer = replace(picks, pieces=(replace(picks.pieces[0], answers=(1, 0)), crown, bowl))
     (group, *_) = agreed_view(event, with_answer, AGREED, TODAY).groups
     assert group.pieces[0].chosen == "Fuller · We do · 8, instead of 5"
-    assert not html_of(agreed_view(event, with_answer, AGREED, TODAY)).select("p.note")
+    assert not html_of(agreed_view(event, with_answer, AGREED, TODAY)).select("p.theirs")

@@ -253,6 +253,13 @@ def test_a_payment_waits_for_the_couple_and_gives_what_to_write_once_it_is_there
     assert late.command == "{date: 2031-06-04, amount: 10.00}"
 
 
+def test_a_change_after_an_approval_waits_for_their_word_and_names_its_revision() -> None:
+    changed = some_row("a", "2031-07-14", stage="approved", pending=True)
+    (row,) = live(listed(changed))
+    what = row.what_for, row.command
+    assert what == ("their word on the change", f'sitegen approve a --revision {changed.revision} --why "…"')
+
+
 def test_a_year_is_printed_only_where_it_is_not_todays() -> None:
     index = listed(some_row("a", "2031-06-14"), some_row("b", "2032-06-14"))
     assert ["2031" in row.day.text or "2032" in row.day.text for row in live(index)] == [False, True]
