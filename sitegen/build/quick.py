@@ -49,7 +49,10 @@ class Survey:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """How a build ended: every finding, whether it may be shown, and what was made anew or kept."""
+    """How a build ended: every finding, whether it may be shown, and what was made anew or kept.
+
+    `unprinted` are PDFs that were taken away, since their pages are others now.
+    """
 
     findings: tuple[Finding, ...]
     ok: bool
@@ -57,6 +60,7 @@ class Outcome:
     kept: tuple[str, ...] = ()
     files: int = 0
     pictures: int = field(default=0)
+    unprinted: tuple[str, ...] = ()
 
 
 def mended(settings: Settings) -> Survey:

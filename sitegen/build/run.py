@@ -260,9 +260,9 @@ def _finish(run: Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> O
     for name, content in sealed.site_files(shared.studio.language, run.own[shell.THEME]).items():
         staging.put(run.sealing, name, content)
     if in_part:
-        placing.swap_changed(run.staging, run.sealing, run.found.state.events, made, run.store)
+        left = placing.swap_changed(run.staging, run.sealing, run.found.state.events, made, run.store)
     else:
-        placing.swap_whole(run.staging, run.sealing, kept, pictures, run.store)
+        left = placing.swap_whole(run.staging, run.sealing, kept, pictures, run.store)
     names = ["index.html", *pictures, *(name for one in made.values() for name in one.files)]
     key = keys.desk_key(
         run.settings, run.found.base, [made[name].key if name in made else "" for name in run.found.keys]
@@ -282,6 +282,7 @@ def _finish(run: Run, shared: Shared, shared_findings: tuple[Finding, ...]) -> O
         kept=tuple(wanted),
         files=len(names),
         pictures=len(pictures),
+        unprinted=left,
     )
 
 

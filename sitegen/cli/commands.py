@@ -1,6 +1,7 @@
 """What each command does: gather, call, say what was written and what to do next."""
 
 import argparse
+from collections.abc import Sequence
 from pathlib import Path
 
 from sitegen.build.quick import NoSuchEvent, Outcome, Survey, mended, one_of, survey, unchanged
@@ -63,7 +64,16 @@ def built(options: argparse.Namespace) -> tuple[Survey, Outcome]:
     if not options.json and outcome.findings:
         closing = "" if outcome.ok else _NOTHING_WRITTEN
         say(whole(outcome.findings, closing), error=True)
+    if not options.json and not getattr(options, "pdf", False):
+        _say_unprinted(outcome.unprinted)
     return found, outcome
+
+
+def _say_unprinted(pdfs: Sequence[str]) -> None:
+    if pdfs:
+        files = "1 PDF" if len(pdfs) == 1 else f"{len(pdfs)} PDFs"
+        folders = ", ".join(dict.fromkeys(name.split("/")[0] for name in pdfs))
+        say(f"Took away {files} of {folders}: the pages are others now. Again with sitegen order … --pdf")
 
 
 def survey_of(options: argparse.Namespace) -> Survey:
@@ -108,6 +118,7 @@ def as_json(found: Survey, outcome: Outcome) -> dict[str, object]:
         "made": list(outcome.made),
         "kept": list(outcome.kept),
         "files": outcome.files,
+        "unprinted": list(outcome.unprinted),
         "problems": plain(outcome.findings),
     }
 

@@ -24,7 +24,9 @@ def buy(wants: Sequence[Want], lots: Sequence[Lot], sellers: Mapping[str, Seller
     A want is bought from one supplier unless it says `mix`. Whoever is bought
     from gets at least its minimum, if need be by buying more than is wanted;
     its fee counts once. Of what costs the same, the fewest spare stems are
-    bought, then the fewest packs, then the earlier lots of the catalogue.
+    bought, then the fewest packs, then the earlier lots of the catalogue; where
+    very many cost the same, the best by this rule that a search of set length
+    finds. The same input gives the same answer with the same solver installed.
     Never leaves a want short; what no lot covers is named in `missing`.
     """
     asked = scaled(wants, lots, sellers)

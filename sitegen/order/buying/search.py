@@ -13,7 +13,7 @@ from sitegen.solve.program import Program, Terms, worth
 from sitegen.solve.solve import solve
 
 _WORK = 600_000  # nodes times variables: a few seconds
-_NODES_FOR_TIES = 10  # a tie is no money: where so many cost the same, the best of a short look is taken
+_WORK_FOR_TIES = 60_000  # a tie is no money: where so many cost the same, the best of a shorter look is taken
 
 
 def searched(ways: Ways, found: Tried) -> tuple[Plan, int]:
@@ -34,8 +34,8 @@ def searched(ways: Ways, found: Tried) -> tuple[Plan, int]:
 def _solved(ways: Ways, best: Plan, drafted: Draft, goals: tuple[Terms, ...]) -> tuple[Plan, int]:
     program = Program(tuple(drafted.ranges), tuple(drafted.rules), goals)
     for_cost = goals[0] is drafted.cost
-    nodes = _WORK // len(drafted.ranges) if for_cost else _NODES_FOR_TIES
-    answer = solve(program, start=drafted.start, nodes=nodes)
+    nodes = (_WORK if for_cost else _WORK_FOR_TIES) // len(drafted.ranges)
+    answer = solve(program, start=drafted.start, nodes=max(nodes, 10))
     if answer is None:
         raise ValueError("a plan that fits was said not to")
     counts = [[0] * len(line.packs) for line in ways.asked.lines]
