@@ -88,9 +88,12 @@ def _tasks(asked: Asked, versions: int) -> Iterator[tuple[Task, tuple[Why, ...]]
 
 
 def _few_near(task: Task) -> bool:
-    """Tell whether some may have to stray. Not where more rows are near than can be looked at."""
-    start = _start(task)
-    return start is not None and (not all(map(task.holds, start)) or all_rows(task) is not None)
+    """Tell whether some may have to stray. Not where more rows are near than can be looked at.
+
+    Recipes that are not made equally often exchange several stems at once, which soon is far.
+    """
+    start, uneven = _start(task), len(set(task.weights)) > 1
+    return start is not None and (uneven or not all(map(task.holds, start)) or all_rows(task) is not None)
 
 
 def _below(must: int) -> Iterator[int]:

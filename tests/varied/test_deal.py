@@ -139,6 +139,12 @@ def test_where_they_could_not_differ_otherwise_some_stray() -> None:
     assert sorted(rows(found)) == [[1, 5], [2, 4], [3, 3], [4, 2], [5, 1]]
 
 
+def test_recipes_that_are_not_made_equally_often_are_dealt_all_the_same() -> None:
+    found = deal(asked(5, {f"s{i}": 10 for i in range(11)}, alike=Fraction(3, 5), versions=2))
+    assert found.versions == 2
+    assert found.least >= Fraction(3, 5)
+
+
 def test_where_there_are_too_few_different_ones_as_many_are_made_as_there_are() -> None:
     # Of two stems each there are three: two roses, one and one, two tulips.
     found = deal(asked(6, {"rose": 6, "tulip": 6}))
