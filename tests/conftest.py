@@ -9,6 +9,7 @@ from filelock import FileLock
 from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
 
+from sitegen.pictures.sketch.plan import SIZES
 from tests.chromium import ARGUMENTS, CHROMIUM, MAY_SKIP
 from tests.running import DEMO_DAY, ROOT, sitegen
 
@@ -26,6 +27,15 @@ def browser() -> Iterator[Browser]:
         started = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
         yield started
         started.close()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _small_sketches() -> Iterator[None]:
+    """Sketches of a third of their width: what is slow in painting grows with the paper, what is tested does not."""
+    with pytest.MonkeyPatch.context() as patch:
+        for form, (width, height) in SIZES.items():
+            patch.setitem(SIZES, form, (width // 3, height // 3))
+        yield
 
 
 @pytest.fixture(scope="session")

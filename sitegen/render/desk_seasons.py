@@ -40,7 +40,7 @@ def _spans(sold: list[bool]) -> Iterator[tuple[int, int]]:
 def _said(spans: tuple[tuple[int, int], ...], sold: list[bool], month: int, figures: Figures) -> str:
     """Say the season, and where the month of the event is its first or its last."""
     _ = figures.voice.words
-    text = ", ".join(_span(start, start + many - 1, figures) for start, many in spans)
+    text = ", ".join(_span(start, start + many - 1, figures) for start, many in _round_the_year(spans))
     if not sold[month % 12]:
         return _("{season}; it ends in the month of the event", season=text)
     if not sold[month - 2]:
@@ -48,7 +48,14 @@ def _said(spans: tuple[tuple[int, int], ...], sold: list[bool], month: int, figu
     return text
 
 
+def _round_the_year(spans: tuple[tuple[int, int], ...]) -> tuple[tuple[int, int], ...]:
+    """Say a winter that is drawn at both ends of the bar as one season."""
+    if len(spans) < 2 or spans[0][0] != 0 or sum(spans[-1]) != len(YEAR):
+        return spans
+    return (*spans[1:-1], (spans[-1][0], spans[-1][1] + spans[0][1]))
+
+
 def _span(first: int, last: int, figures: Figures) -> str:
     _, language = figures.voice.words, figures.voice.language
-    start, end = short_month(first + 1, language), short_month(last + 1, language)
+    start, end = short_month(first + 1, language), short_month(last % 12 + 1, language)
     return start if first == last else _("{first} to {last}", first=start, last=end)

@@ -6,9 +6,7 @@ from dataclasses import dataclass
 
 from sitegen.pictures.plan import Look, Picture, Rendition, renditions
 from sitegen.pictures.sketch.brief import Brief, Form
-
-# Part of every name: raise it when arranging or painting changes, and every sketch is painted anew.
-_VERSION = 3
+from sitegen.pictures.sketch.painter import painter
 
 # The paper of each form, in pixels.
 SIZES: dict[Form, tuple[int, int]] = {
@@ -42,7 +40,7 @@ def draw(brief: Brief, look: Look, others: Iterable[Brief] = ()) -> Drawing:
     beside = sorted({one for one in others if one != brief and one.form == brief.form}, key=repr)
     width, height = SIZES[brief.form]
     size = (width * _QUICK // 100, height * _QUICK // 100) if look.quick else (width, height)
-    key = repr((_VERSION, brief, beside))
+    key = repr((painter(), brief, beside))
     digest = hashlib.blake2b(key.encode(), digest_size=20).hexdigest()
     return Drawing(brief, tuple(beside), size, renditions(digest, (0, 0, *size), look))
 

@@ -4,17 +4,17 @@ import json
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from math import ceil, cos, floor, radians, sin
-from pathlib import Path
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from sitegen.pictures.sketch.painter import STAMPS
+
 Field: TypeAlias = NDArray[np.float32]
 """Values by row and column; with a first axis of three, by channel, row and column."""
 
-STAMPS = Path(__file__).parent.parent / "stamps"
 # The green channel: 0 takes none of the stem's colour, from here (the heart) to 255 (the rim) it does.
 _HEART = 56
 _SOLID = 128

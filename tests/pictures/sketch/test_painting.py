@@ -11,7 +11,8 @@ from sitegen.pictures.sketch.arrange import arranged
 from sitegen.pictures.sketch.brief import Form
 from sitegen.pictures.sketch.kinds import HABITS
 from sitegen.pictures.sketch.paint import fitted, paint
-from sitegen.pictures.sketch.press import STAMPS, kinds
+from sitegen.pictures.sketch.painter import STAMPS
+from sitegen.pictures.sketch.press import kinds
 from sitegen.pictures.sketch.spots import Spot
 from tests.pictures.sketch.briefs import FORMS, SMALL, brief, stem
 
