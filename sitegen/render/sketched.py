@@ -21,6 +21,8 @@ At = tuple[int, int]
 """An answer: the index of its choice, and its own."""
 
 _NO_SETS: Mapping[str, VariedSet] = {}
+# Of a set with more recipes than this, each is painted only where the piece asks for it: a second of work each.
+_MANY = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +56,9 @@ class Sketches:
 def sketches_of(event: PricedEvent, look: Look, sets: Mapping[str, VariedSet] = _NO_SETS) -> Sketches:
     """Plan the sketches of *event*.
 
-    A piece without a photo of its own gets one; a piece that says `sketch: yes` also one for each answer,
-    and one for each of its set: *sets* are those, dealt, by the ids of pieces.
+    A piece without a photo of its own gets one, a varied set one for each of its recipes, unless they are
+    many; a piece that says `sketch: yes` gets those in any case, and one for each answer. *sets* are those
+    that are dealt, by the ids of pieces.
     """
     found: dict[str, Sketched] = {}
     drawings: list[Drawing] = []
@@ -71,13 +74,15 @@ def sketches_of(event: PricedEvent, look: Look, sets: Mapping[str, VariedSet] = 
 def picture_of(
     piece: PricedPiece, pictures: Mapping[str, Picture], sketches: Mapping[str, Sketched]
 ) -> Picture | None:
-    """Give the one picture that stands for a piece: a photo of ours, else its sketch, else a direction.
+    """Give the one picture that stands for a piece: a photo of ours, else a sketch of it, else a direction.
 
     *pictures* are by file name, *sketches* by the ids of pieces.
     """
     photos = [pictures[photo.file] for photo in piece.file.piece.photos if photo.file in pictures]
     ours = (one for one in photos if one.kind == "ours")
-    return next(ours, None) or sketches.get(piece.id, Sketched()).piece or next(iter(photos), None)
+    drawn = sketches.get(piece.id, Sketched())
+    of_set = (picture for _name, picture in drawn.each)
+    return next(ours, None) or drawn.piece or next(of_set, None) or next(iter(photos), None)
 
 
 def without(sketches: Sketches, failed: Collection[Drawing]) -> Sketches:
@@ -127,11 +132,15 @@ class _Planned:
     def sketched(self) -> Sketched | None:
         piece = self.piece.file.piece
         pictured = any(photo.kind == "ours" for photo in piece.photos)
-        if piece.sketch is False or (pictured and not piece.sketch):
+        if piece.sketch is False:
             return None
         usual = self.piece.as_suggested
         answers = dict(self._answers()) if piece.sketch else {}
-        copies = dict(self._copies(self.set)) if piece.sketch and self.set else {}
+        copies = dict(self._copies(self.set)) if self.set else {}
+        if not piece.sketch and not 1 < len(copies) <= _MANY:
+            copies = {}
+        if pictured and not piece.sketch and not copies:
+            return None
         beside = [self._brief(one.made.recipe, one.made.goods) for one in answers.values()]
         beside += [self._brief(recipe, usual.made.goods) for recipe in copies.values()]
         own = self._picture(usual, beside) if usual.made.recipe and not pictured and not copies else None

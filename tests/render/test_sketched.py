@@ -113,9 +113,9 @@ def test_all_answers_are_drawn_at_one_scale_also_beside_a_photo() -> None:
     }
 
 
-def test_each_of_a_set_is_sketched_when_asked_and_those_alike_once() -> None:
+def test_each_of_a_set_is_sketched_and_those_alike_once() -> None:
     shared = make.shared(stems=STEMS, goods=GOODS)
-    piece = PIECE | {"quantity": "3", "sketch": "yes", "varied": {}, "wearers": ["Bea", "Cleo", "Em"]}
+    piece = PIECE | {"quantity": "3", "varied": {}, "wearers": ["Bea", "Cleo", "Em"]}
     copies = ({"wine": Fraction(2)}, {"wine": Fraction(2)}, {"olive": Fraction(3)})
     sets = {"p1": VariedSet({"rose": Fraction(1)}, copies, deal(Asked(3, ())))}
     found = sketches_of(price_event(shared, make.event(piece)), Look(), sets)
@@ -127,6 +127,23 @@ def test_each_of_a_set_is_sketched_when_asked_and_those_alike_once() -> None:
     assert {len(one.others) for one in found.drawings} == {1}
     plain = sketches_of(price_event(shared, make.event(piece | {"sketch": "no"})), Look(), sets)
     assert plain.drawings == ()
+    pictured = price_event(shared, make.event(piece | {"photos": [PHOTO]}))
+    assert sketches_of(pictured, Look(), sets).of["p1"].each == found.of["p1"].each
+    assert picture_of(pictured.pieces[0], {}, found.of) == found.of["p1"].each[0][1]
+
+
+@pytest.mark.parametrize(
+    ("recipes", "asked", "drawn"), [(1, "", 0), (12, "", 12), (13, "", 0), (13, "yes", 13)]
+)
+def test_a_large_set_is_drawn_when_asked_and_one_that_is_all_alike_is_not(
+    recipes: int, asked: str, drawn: int
+) -> None:
+    shared = make.shared(stems=STEMS, goods=GOODS)
+    piece = PIECE | {"quantity": "13", "varied": {}, "photos": [PHOTO]} | ({"sketch": asked} if asked else {})
+    copies = tuple({"wine": Fraction(min(n, recipes) + 1)} for n in range(1, 14))
+    sets = {"p1": VariedSet({"rose": Fraction(1)}, copies, deal(Asked(13, ())))}
+    found = sketches_of(price_event(shared, make.event(piece)), Look(), sets)
+    assert len(found.drawings) == drawn
 
 
 def test_a_sketch_that_fails_is_left_out_and_told() -> None:
