@@ -21,7 +21,7 @@ At = tuple[int, int]
 """An answer: the index of its choice, and its own."""
 
 _NO_SETS: Mapping[str, VariedSet] = {}
-# Of a set with more recipes than this, each is painted only where the piece asks for it: a second of work each.
+# Of a set with more recipes than this, each is painted only where the piece asks: a second of work each.
 _MANY = 12
 
 

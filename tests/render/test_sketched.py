@@ -9,6 +9,7 @@ from bs4 import BeautifulSoup
 
 from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import Look
+from sitegen.pictures.sketch.plan import SIZES
 from sitegen.price.event import price_event
 from sitegen.render.pages import couple_page
 from sitegen.render.proposal import couple_view
@@ -170,11 +171,11 @@ def test_the_same_recipe_has_the_same_names_and_another_colour_other_ones() -> N
 
 
 def test_sketches_are_made_in_the_sizes_of_the_theme_and_never_enlarged() -> None:
-    found = sketches_of(price_event(make.shared(stems=STEMS), make.event(PIECE)), Look((5000, 400), 300))
+    found = sketches_of(price_event(make.shared(stems=STEMS), make.event(PIECE)), Look((5000, 200), 150))
     picture = found.of["p1"].piece
     assert picture
-    assert [max(one.width, one.height) for one in picture.renditions] == [1200, 400]
-    assert max(picture.fallback.width, picture.fallback.height) == 300
+    assert [max(one.width, one.height) for one in picture.renditions] == [max(SIZES["hand-tied"]), 200]
+    assert max(picture.fallback.width, picture.fallback.height) == 150
 
 
 @pytest.mark.parametrize(
