@@ -113,7 +113,7 @@ function close() {
 // From picks to the page's figures.
 
 const changed = (list, at, value) => list.map((old, i) => (i === at ? value : old));
-const leadsTo = (lines, charges) => fill(words.total, { price: exact(totalOf(table, lines, charges), money) });
+const leadsTo = (lines, charges) => words.total.replace("{price}", () => exact(totalOf(table, lines, charges), money));
 const step = (units) => (units ? change(units, money) : words.same);
 const spelled = (n) => words.numbers[n] ?? String(n);
 
