@@ -37,6 +37,8 @@ def joint_order(made: Together) -> Order:
         cancelled=_united(zip((row for _, row in gone), lots[len(was) :], strict=True)),
         fees=_summed(one.before.fees for one in made.orders),
         waived=_summed(one.before.waived for one in made.orders),
+        lost=frozenset(thing for one in made.orders for thing in one.before.lost),
+        short={name: left for one in made.orders for name, left in one.before.short.items()},
     )
     added = tuple(one.row for one in made.rows)
     fees, rows = _summed((before.fees, made.fees)), (*before.rows, *added)

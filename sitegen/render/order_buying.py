@@ -52,9 +52,10 @@ def _blocks(voice: OrderVoice) -> Iterator[BuyBlock]:
     changing = bool(before.placings)
     for one in grouped(voice.order.added, voice.shared):
         yield _block(voice, one.rows, _("Add") if changing else "")
-    for rows, change in ((before.to_cancel, _("Cancel")), (before.not_coming, _("Will not come"))):
-        for one in grouped(rows, voice.shared):
-            yield _block(voice, one.rows, change)
+    for one in grouped(before.to_cancel, voice.shared):
+        yield _block(voice, one.rows, _("Cancel"))
+    for one in grouped(before.not_coming, voice.shared):
+        yield _block(voice, one.rows, _("Will not come"), on_its_way=True)
     for one in grouped(before.rows, voice.shared):
         days = dict.fromkeys(row.placed for row in one.rows if row.placed)
         said = voice.voice.listed(tuple(voice.day(day) for day in days))

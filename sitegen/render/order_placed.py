@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 
 from sitegen.order.market import Thing
+from sitegen.order.passing import Passed
 from sitegen.order.placed import Bought, Placed, Placing
 from sitegen.order.together import Together
 from sitegen.render.order_voice import OrderVoice
@@ -36,15 +37,20 @@ def standing_of(voice: OrderVoice) -> Iterator[str]:
 
 
 def passed_on(voice: OrderVoice, made: Together) -> Iterator[str]:
-    """Say what one event has to spare and another takes over."""
+    """Say what each event has to spare and which takes it over."""
     names = [order.priced.folder.event.event for order in made.orders]
-    for one in made.passed:
-        length = one.holding.bought.length
-        amount = voice.amount(Length(one.amount, "m").to(length.unit)) if length else str(int(one.amount))
+    for giver, taker in dict.fromkeys((one.giver, one.taker) for one in made.passed):
+        mine = [one for one in made.passed if (one.giver, one.taker) == (giver, taker)]
+        told = "; ".join(f"{_much(voice, one)} {voice.name(one.thing)}" for one in mine)
         yield voice.words(
-            "{name}: {amount} of what {giver} has to spare serve {taker}, and are not bought again.",
-            name=voice.name(one.thing), amount=amount, giver=names[one.giver], taker=names[one.taker],
+            "Not bought again, as {taker} takes over what {giver} has to spare: {things}.",
+            taker=names[taker], giver=names[giver], things=told,
         )  # fmt: skip
+
+
+def _much(voice: OrderVoice, one: Passed) -> str:
+    length = one.holding.bought.length
+    return voice.amount(Length(one.amount, "m").to(length.unit)) if length else str(int(one.amount))
 
 
 def _stand_ins(voice: OrderVoice) -> Iterator[str]:

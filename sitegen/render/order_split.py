@@ -97,6 +97,7 @@ def _moved(one: Passed, sign: int) -> Bought:
 def _row(voice: OrderVoice, row: Bought, placed: str) -> SplitRow:
     size = voice.amount(row.length) if row.length else str(int(row.size))
     amount = voice.amount(Length(row.amount, "m").to(row.length.unit)) if row.length else str(int(row.amount))
+    amount = amount.replace("-", "−")  # as money has it
     return SplitRow(
         name=row.name,
         amount=amount,

@@ -76,7 +76,7 @@ def test_after_an_approval_it_changes_what_is_made_and_no_price(run: Command, st
     assert "97.31" not in proposal
     assert "River" not in proposal
     done = run("send", EVENT)
-    assert "no revision was made" in done.stdout  # nothing is offered anew, and nothing costs more
+    assert "none was made" in done.stdout  # nothing is offered anew, and nothing costs more
     assert "approved-moved" not in run("build").stderr
 
 

@@ -126,6 +126,10 @@ def test_what_was_placed_together_is_undone_together(run: Command, two: Path) ->
     before = [own(two, MILL), own(two, WEIR)]
     found = figures(two, "orders/2031-09-13.json")
     assert {one["to"] for one in found["passed"]} == {WEIR}
+    page = (two / "out" / "desk" / "orders" / "2031-09-13.html").read_text("utf-8")
+    assert (
+        "Not bought again, as Weir in September takes over what Millrace in September has to spare:" in page
+    )
     assert run(*BOTH, "--placed", "--yes").returncode == 0
     done = run("order", WEIR, "--placed", "--undo", "--yes")
     assert f"sitegen order {WEIR} {MILL} --placed --undo" in done.stderr
