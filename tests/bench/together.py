@@ -1,10 +1,11 @@
 """Measure buying for several events as one. Run it by hand:
 
-    python tests/bench/together.py [--rounds 6]
+    python tests/bench/together.py [--rounds 6] [--placed 0]
 
 Five events of one week take some of 150 stems from six suppliers, two to four bunches a supplier and stem, with
 fees and minimums. Prints processor seconds of `together` beside those of the events' own orders, the largest gap
-left, and by how much the events' own orders are dearer beside each other. Nothing here is a test.
+left, and by how much the events' own orders are dearer beside each other. With --placed, so many of the events
+were placed before by themselves. Nothing here is a test.
 """
 
 import argparse
@@ -20,6 +21,8 @@ from sitegen.choices.table import table
 from sitegen.model.catalogue import Supplier
 from sitegen.model.content import Shared
 from sitegen.order.order import Order, order
+from sitegen.order.placed import Placing
+from sitegen.order.placing import placed_now
 from sitegen.order.together import together
 from sitegen.price.event import price_event
 from tests import make
@@ -76,17 +79,27 @@ def orders(chance: random.Random, shared: Shared) -> list[Order]:
     return made
 
 
+def placed(made: Order) -> Order:
+    body = placed_now(made)
+    if body is None:
+        return made
+    return order(made.priced, usual_picks(table(made.priced)), TODAY, [Placing(TODAY, body)])
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     parser.add_argument("--rounds", type=int, default=6)
+    parser.add_argument("--placed", type=int, default=0)
     apart, joint, gaps, dearer = [], [], [], []
-    for seed in range(parser.parse_args().rounds):
+    options = parser.parse_args()
+    for seed in range(options.rounds):
         chance = random.Random(seed)
         shared = studio(chance)
         begun = time.process_time()
         own = orders(chance, shared)
+        own = [placed(one) if i < options.placed else one for i, one in enumerate(own)]
         between = time.process_time()
         made = together(own, shared, TODAY)
         apart.append(between - begun)

@@ -18,6 +18,7 @@ from sitegen.order.placed import Placed, Placing
 from sitegen.order.placing import placed_now, placed_together
 from sitegen.order.together import Together, together
 from sitegen.records.plain import plain, restore
+from tests import make
 from tests.make import Raw
 from tests.order.test_together import (
     FRIDAY,
@@ -263,3 +264,57 @@ def test_what_was_placed_and_what_is_bought_cover_all_and_add_up(
             assert one.bought_stems.get(want.thing.id, 0) >= want.amount - 1
         for name in one.need.stems:
             assert pulled(one, name) <= one.bought_stems.get(name, 0)
+
+
+@pytest.mark.parametrize(("currency", "digits"), [("JPY", 0), ("BHD", 3)])
+def test_parts_are_of_whole_units_in_any_currency(currency: str, digits: int) -> None:
+    # Yen have no smaller unit, Bahraini dinars a thousand fils each: ISO 4217, 0 and 3 digits.
+    price = "1000" if currency == "JPY" else "1.000"
+    shared = make.shared(stems={"rose": rose(("farm", "7", price))}, currency=currency)
+    needs = ((FRIDAY, "4"), (SATURDAY, "2"), (SATURDAY, "5"))
+    first = placed(ordered(shared, FRIDAY, bowls(1, rose="4")))
+    orders = [
+        ordered(shared, day, bowls(1, rose=n), placings=first if i == 0 else ())
+        for i, (day, n) in enumerate(needs)
+    ]
+    made = together(orders, shared, MAY)
+    fresh = together([ordered(shared, day, bowls(1, rose=n)) for day, n in needs], shared, MAY)
+    for one in (made, fresh):
+        parts = [*(one.cost_of(i) for i in range(3)), *(passed.cost for passed in one.passed)]
+        assert all((part * 10**digits).denominator == 1 for part in parts)
+        assert sum(one.cost_of(i) for i in range(3)) == one.cost
+    own = [
+        ordered(shared, day, bowls(1, rose=n), placings=of)
+        for (day, n), of in zip(needs, both_placed(made), strict=True)
+    ]
+    assert sum(one.cost for one in own) == orders[0].cost + made.cost
+
+
+AMOUNTS = st.sampled_from(("0", "1/3", "0.5", "2/3", "1", "2.5", "7"))
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(st.tuples(st.integers(1, 9), AMOUNTS, AMOUNTS, st.integers(0, 2)), min_size=1, max_size=4),
+    st.integers(0, 30),
+    st.sampled_from(("0%", "3%", "12.5%")),
+    st.integers(1, 12),
+)
+def test_never_more_is_pulled_than_was_bought_and_is_in_hand(
+    pieces: Sequence[tuple[int, str, str, int]], stock: int, loss: str, bunch: int
+) -> None:
+    """Law: whatever the parts of stems, the extra ones and the stock; a stem in hand is no less than one."""
+    stems = {name: rose(("farm", str(bunch), "3"), loss=loss) for name in ("rose", "olive")}
+    shared = studio(stems)
+    shared = replace(shared, stock={"rose": InHand.model_validate({"stems": str(stock)})} if stock else {})
+    made = ordered(
+        shared,
+        SATURDAY,
+        *(
+            {**bowls(n, rose=one, olive=two), "extra": str(extra), "id": f"p{i}"}
+            for i, (n, one, two, extra) in enumerate(pieces)
+        ),
+    )
+    for name in made.need.stems:
+        held = stock if name == "rose" else 0
+        assert pulled(made, name) <= made.bought_stems.get(name, 0) + held
