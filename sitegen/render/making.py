@@ -20,7 +20,7 @@ from sitegen.render.agreed import frame_of
 from sitegen.render.cautions import cautions_in_hand
 from sitegen.render.couple_paper import MakePage, MakePiece, Section, Step, Thing, When
 from sitegen.render.dates import clock, full_date
-from sitegen.render.making_keep import keep, kitchen
+from sitegen.render.making_keep import TIED, keep, kitchen
 from sitegen.render.making_steps import Told, steps_of
 from sitegen.render.voice import Voice, voice_for
 from sitegen.values.length import Length
@@ -195,7 +195,8 @@ def _bindings(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Ite
     """Name what binds one: its lengths, else what the florist calls it; then small goods by number."""
     goods, used = order.priced.shared.goods, portion.made.goods
     lengths = [goods[id_].name for id_, n in used.items() if isinstance(n, Length)]
-    yield from lengths or (piece.build.bind or voice.words("string"),)
+    at_home = voice.words("string") if (piece.build.method or "hand-tied") in TIED else ""
+    yield from lengths or filter(None, (piece.build.bind or at_home,))
     for id_, n in used.items():
         if not isinstance(n, Length) and goods[id_].hire is None:
             yield f"{voice.amount(n)}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{goods[id_].name}"

@@ -10,12 +10,12 @@ from collections.abc import Iterator
 
 from sitegen.render.words import Words
 
-_IN_WATER = ("hand-tied", "flat-laid")
+TIED = ("hand-tied", "flat-laid")
 
 
 def kitchen(method: str, cup: str, copies: int, _: Words, *, bound: bool = True) -> tuple[str, ...]:
     """List what is not in the box: *cup* says how wide a glass is, *bound* whether what ties it is there."""
-    string = () if bound or method not in _IN_WATER else (_("string, an arm’s length for each"),)
+    string = () if bound or method not in TIED else (_("string, an arm’s length for each"),)
     return (*_always(_), *string, *_for(method, cup, copies, _))
 
 
@@ -30,7 +30,7 @@ def _always(_: Words) -> tuple[str, ...]:
 
 
 def _for(method: str, cup: str, copies: int, _: Words) -> Iterator[str]:
-    if method in _IN_WATER:
+    if method in TIED:
         yield _.plural("{n} glass {cup} across", "{n} glasses {cup} across", copies, cup=cup)
     elif method == "vase-built":
         yield _("a small watering can")
@@ -53,7 +53,7 @@ def keep(method: str, _: Words) -> str:
     box = _("Lay them in the flat box on damp kitchen paper, the lid on.")
     damp = _("Spray a little water over everything and lay the damp sheet on top.")
     out = _("Out of water they are well for about an hour, in heat for less.")
-    if method in _IN_WATER:
+    if method in TIED:
         return " ".join((_("Overnight they stand in water."), cool, dry, out))
     if method == "vase-built":
         return " ".join((cool, _("In the morning top up the water. Carry them upright.")))

@@ -149,6 +149,12 @@ def test_what_no_recipe_binds_is_bound_all_the_same(bind: dict[str, str], needed
     assert ("string, an arm’s length for each" in piece.kitchen.text) == (not bind)
 
 
+def test_string_ties_no_wired_piece() -> None:
+    piece = piece_of(goods={}, build={"method": "wired"})
+    assert not any("string" in step.text for step in piece.steps)
+    assert "string" not in piece.kitchen.text
+
+
 def test_one_is_not_called_several() -> None:
     (last,) = piece_of(quantity="1", wearers=[]).when[-1:]
     assert last.what == "Bring it to Gate house."
