@@ -1,7 +1,7 @@
 """A wedding of forty pieces on paper: all its sheets, on A4 and Letter, read back from the PDF itself."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,24 +18,26 @@ EDGE = 5 / POINT  # nearer to the paper's edge no common printer reaches
 SIDE = (14 - 2) / POINT  # the theme's margin; the hours in a drawing stand up to 2 mm in it
 
 # Marks what must not be split, where it can fit on a page: a letter too small to see at its first and last line.
+# First all is looked at and then all is marked, since looking after each mark would lay out the whole page again.
 MARK = """() => {
   const page = 241 * 96 / 25.4;
-  let n = 0;
+  const kept = [];
   for (const one of document.querySelectorAll("main *")) {
     const style = getComputedStyle(one);
     if (style.breakInside !== "avoid" || one.closest("svg, tr") || one.getBoundingClientRect().height > page) continue;
-    if (one.parentElement.closest("[data-kept]")) continue;
-    one.dataset.kept = n;
-    if (style.position === "static") one.style.position = "relative";
+    kept.push([one, style.position]);
+  }
+  const outer = kept.filter(([one]) => !kept.some(([other]) => other !== one && other.contains(one)));
+  outer.forEach(([one, position], n) => {
+    if (position === "static") one.style.position = "relative";
     for (const [word, edge] of [["S", "top"], ["E", "bottom"]]) {
       const mark = document.createElement(one.matches("ul, ol") ? "li" : "span");
       mark.textContent = `${word}q${n}q`;
       mark.style = `position:absolute; ${edge}:0; left:0; font:1px/1px monospace; margin:0; padding:0; border:0`;
       one.append(mark);
     }
-    n++;
-  }
-  return n;
+  });
+  return outer.length;
 }"""
 
 
@@ -57,25 +59,6 @@ def forty(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.fixture(scope="module")
-def printed(browser: Browser, forty: Path) -> Callable[[str, str], tuple[int, list[Page]]]:
-    kept: dict[tuple[str, str], tuple[int, list[Page]]] = {}
-
-    def make(name: str, paper: str) -> tuple[int, list[Page]]:
-        if (name, paper) not in kept:
-            page = browser.new_page(viewport={"width": 688, "height": 1000})  # 182 mm, the text on A4
-            page.emulate_media(media="print")
-            page.goto((forty / name).as_uri())
-            page.add_style_tag(content="img { visibility: hidden }")  # in their places, unpainted: for speed
-            marked = page.evaluate(MARK)
-            data = page.pdf(format=paper)
-            page.close()
-            kept[name, paper] = (marked, list(read(data)))
-        return kept[name, paper]
-
-    return make
-
-
 def read(data: bytes) -> Iterator[Page]:
     pdf = pypdfium2.PdfDocument(data)
     for page in pdf:
@@ -86,16 +69,31 @@ def read(data: bytes) -> Iterator[Page]:
 
 
 LABELS = ("labels-10.html", "labels-21.html")  # their paper has margins of its own
-PAGES = ("order.html", "agreed.html", "for-you-to-make.html", *LABELS)
+FILES = ("order.html", "agreed.html", "for-you-to-make.html", *LABELS)
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", PAGES)
-def test_no_text_stands_outside_its_page(
-    printed: Callable[[str, str], tuple[int, list[Page]]], name: str, paper: str
-) -> None:
-    _, pages = printed(name, paper)
-    assert len(pages) > (40 if name == "order.html" else 1)
+@pytest.mark.parametrize("name", FILES)
+def test_every_page_is_whole(browser: Browser, forty: Path, name: str) -> None:
+    """One printing of each file serves all that is asked of its pages, on both papers."""
+    page = browser.new_page(viewport={"width": 688, "height": 1000})  # 182 mm, the text on A4
+    page.emulate_media(media="print")
+    page.goto((forty / name).as_uri())
+    page.add_style_tag(content="img { visibility: hidden }")  # in their places, unpainted: for speed
+    marked = page.evaluate(MARK)
+    for paper in PAPERS:
+        pages = list(read(page.pdf(format=paper)))
+        assert len(pages) > (40 if name == "order.html" else 1)
+        no_text_stands_outside(name, pages)
+        pages_are_counted(pages)
+        if name not in LABELS:
+            assert marked > (100 if name == "order.html" else 0)
+            nothing_is_split(marked, pages)
+        if name == "order.html":
+            a_count_of_hundreds_stands_on_one_line(pages)
+    page.close()
+
+
+def no_text_stands_outside(name: str, pages: Sequence[Page]) -> None:
     for page in pages:
         for left, bottom, right, top in page.boxes:
             assert left > EDGE, page.text  # DRAFT stands in the left margin
@@ -104,23 +102,13 @@ def test_no_text_stands_outside_its_page(
             assert top < page.height - EDGE, page.text
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", PAGES)
-def test_pages_are_counted(
-    printed: Callable[[str, str], tuple[int, list[Page]]], name: str, paper: str
-) -> None:
-    _, pages = printed(name, paper)
+def pages_are_counted(pages: Sequence[Page]) -> None:
     for i, page in enumerate(pages, 1):
         assert f"page {i} of {len(pages)}" in page.text
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", [name for name in PAGES if name not in LABELS])
-def test_nothing_is_split_that_can_fit_on_a_page(
-    printed: Callable[[str, str], tuple[int, list[Page]]], name: str, paper: str
-) -> None:
-    marked, pages = printed(name, paper)
-    assert marked > (100 if name == "order.html" else 0)
+def nothing_is_split(marked: int, pages: Sequence[Page]) -> None:
+    """Tell by the marks whether what can fit on a page begins and ends on one."""
     first: dict[int, int] = {}
     last: dict[int, int] = {}
     for i, page in enumerate(pages):
@@ -130,12 +118,7 @@ def test_nothing_is_split_that_can_fit_on_a_page(
     assert [n for n in first if first[n] != last[n]] == []
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-def test_a_count_of_hundreds_stands_on_one_line(
-    printed: Callable[[str, str], tuple[int, list[Page]]], paper: str
-) -> None:
-    _, pages = printed("order.html", paper)
-    found = [
-        line for page in pages for line in page.text.splitlines() if line.startswith("300 Garden rose, blush")
-    ]
+def a_count_of_hundreds_stands_on_one_line(pages: Sequence[Page]) -> None:
+    lines = [line for page in pages for line in page.text.splitlines()]
+    found = [line for line in lines if line.startswith("300 Garden rose, blush")]
     assert len(found) == 2  # on the pull list and on its card
