@@ -27,9 +27,10 @@ def set_notes(priced: PricedEvent, sets: Mapping[str, VariedSet]) -> tuple[Probl
 
 
 def _told(why: tuple[Why, ...], node: Map) -> tuple[Why, ...]:
-    """Likeness is missed only where it is written, and then that is why some stray, too."""
-    unsaid = "far" if node_at(node, ("varied", "alike")) else "alike"
-    return tuple(one for one in why if one != unsaid or "alike" not in why)
+    """Likeness is missed only where it is written; who strays is told where nothing else is the cause."""
+    written = node_at(node, ("varied", "alike")) is not None
+    told = tuple(one for one in why if one != "far" and (one != "alike" or written))
+    return told or tuple(one for one in why if one == "far")
 
 
 def _alike(varied: Varied, dealt: VariedSet, node: Map) -> Problem:

@@ -245,3 +245,17 @@ def test_the_deal_follows_the_counts() -> None:
     priced = priced_of(SET)
     more = order(priced, Picks((Pick((), 7),)), dt.date(2031, 5, 1))
     assert len(more.sets["bouquets"].copies) == 7
+
+
+def codes(**varied: Any) -> list[str]:
+    """What is warned of a set that is so varied; at best three of its five can be near the recipe."""
+    piece = {**SET, "recipe": {"rose": "3", "tulip": "3"}, "varied": varied}
+    return [
+        problem.code for problem in order_of(priced_of(piece)).problems if problem.code.startswith("deal")
+    ]
+
+
+def test_likeness_is_missed_only_where_it_is_written() -> None:
+    assert codes() == ["deal-far"]
+    assert codes(alike="0.6") == ["deal-alike"]
+    assert codes(versions="3", alike="0") == []
