@@ -9,6 +9,7 @@ from sitegen.order.market import Buyer, Purchases, Thing
 from sitegen.order.minimums import AboveNeed, Task, above_need
 from sitegen.price.priced import PricedEvent
 from sitegen.values.node import place_at
+from sitegen.values.number import total
 from sitegen.values.problem import Problem
 from sitegen.values.when import MONTHS, WEEKDAYS
 
@@ -23,12 +24,18 @@ def notes(
     on_sale: Sequence[Coming],
     today: dt.date,
     buyer: Buyer,
+    *,
+    first: bool = True,
 ) -> tuple[Problem, ...]:
-    """Warn of what cannot come in time, of minimums above the need, and of an order not proven the least."""
+    """Warn of what cannot come in time, of minimums above the need, and of an order not proven the least.
+
+    *first* tells that nothing was placed before, so that *bought* is all there is.
+    """
     return (
         *_too_late(priced, bought, on_sale, today),
         *_never_delivered(priced, on_sale),
         *(_above(priced, one) for one in above_need(task, bought, buyer)),
+        *(_above_all(priced, task, bought) if first else ()),
         *_unproven(priced, bought),
     )
 
@@ -128,6 +135,25 @@ def _above(priced: PricedEvent, one: AboveNeed) -> Problem:
         severity="warning",
         event=priced.folder.id,
     )
+
+
+def _above_all(priced: PricedEvent, task: Task, bought: Purchases) -> Iterator[Problem]:
+    """A supplier who sells what is needed, and whose minimum is above all of it: most often a slip."""
+    shared, money = priced.shared, priced.shared.currency
+    spent = total(row.cost for row in bought.rows)
+    for name in dict.fromkeys(lot.supplier for lot in task.lots):
+        least = task.sellers[name].minimum
+        if least > spent > 0 and name not in bought.deliveries:
+            yield Problem(
+                code="minimum-above",
+                place=place_at(shared.nodes.suppliers, (name, "minimum")),
+                what=f"the minimum of {money.text(money.units(least))} at {shared.suppliers[name].name} "
+                "is above all that is needed, so nothing is bought there",
+                why=f"All that is bought for this event comes to {money.text(money.units(spent))}.",
+                fix="look whether the figure is right; or order it together with another event",
+                severity="warning",
+                event=priced.folder.id,
+            )
 
 
 def _unproven(priced: PricedEvent, bought: Purchases) -> Iterator[Problem]:

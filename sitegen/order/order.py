@@ -158,7 +158,7 @@ def order_of(
     added = _rows(purchases, on_sale)
     rows, fees = (*before.rows, *added), _together(before.fees, purchases.deliveries)
     sets = dealt(priced, portions, totals := between_pieces(portions))
-    told = () if over else notes(priced, task, purchases, on_sale, today, buyer)
+    told = () if over else notes(priced, task, purchases, on_sale, today, buyer, first=not placings)
     return Order(
         priced=replace(priced, shared=before.shared) if placings else priced,
         portions=tuple(portions),

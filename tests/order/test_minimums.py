@@ -60,6 +60,24 @@ def test_a_roll_that_only_reaches_the_minimum_is_told() -> None:
     assert [row.packs for row in one.extra] == [1]
 
 
+def test_a_minimum_above_all_that_is_needed_is_told_though_nothing_is_bought_there(
+    millrace: PricedEvent, portions: Sequence[Portion]
+) -> None:
+    grower = millrace.shared.suppliers["long-acre"]
+    for minimum, told in (("80", 0), ("9000", 1)):
+        suppliers = {
+            **millrace.shared.suppliers,
+            "long-acre": grower.model_copy(update={"minimum": Fraction(minimum)}),
+        }
+        priced = replace(millrace, shared=replace(millrace.shared, suppliers=suppliers))
+        worked = order_of(priced, portions, dt.date(2031, 6, 1))
+        assert "long-acre" not in worked.deliveries
+        assert [one.code for one in worked.problems] == ["minimum-above"] * told
+        assert all(
+            "is above all that is needed, so nothing is bought there" in one.what for one in worked.problems
+        )
+
+
 def test_an_order_that_is_not_proven_says_by_how_much(
     millrace: PricedEvent, portions: Sequence[Portion]
 ) -> None:
