@@ -59,6 +59,7 @@ def _order(options: argparse.Namespace) -> int:
     desk = options.out / "desk"
     if not options.json:
         _say_written(desk, found.wanted, joint)
+        _say_nothing_to_send(desk, found.wanted if options.placed and not options.undo else ())
     printed = _printed(options, found, desk, joint) if options.pdf else []
     if options.json:
         files = {"pdf": [str(path) for path in printed]} if options.pdf else {}
@@ -123,6 +124,13 @@ def _say_written(desk: Path, events: Sequence[str], joint: Path | None) -> None:
     for event in events:
         if not _approved(desk / event):
             say(f"Every sheet of {event} says DRAFT: it has not been approved.")
+
+
+def _say_nothing_to_send(desk: Path, placed: Sequence[str]) -> None:
+    """Lists for suppliers say what they have to hear now: once it was placed, they are gone from the desk."""
+    for event in placed:
+        if not list((desk / event).glob("order-*.csv")):
+            say(f"No order-….csv is left for {event}: there is nothing to send to anybody now.")
 
 
 def _say_printed(printed: Sequence[Path]) -> None:

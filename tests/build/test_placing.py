@@ -76,6 +76,7 @@ def test_placing_twice_records_once(run: Command, studio: Path) -> None:
     done = run("order", EVENT, "--placed", "--yes", "--today", "2031-07-01")
     assert (done.returncode, records(studio)[-1]) == (0, "0003-placed.json")
     assert "Nothing has changed since the order of 2031-06-01: nothing was recorded" in done.stdout
+    assert f"No order-….csv is left for {EVENT}" in done.stdout
 
 
 def test_it_asks_first_and_without_a_terminal_takes_its_name_for_the_answer(
