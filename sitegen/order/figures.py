@@ -52,7 +52,7 @@ def _row(order: Order, row: Row) -> dict[str, Any]:
         row.thing.kind: row.thing.id,
         "supplier": row.supplier,
         "pack": pack_text(order, row),
-        "packs": row.bought.packs,
+        "packs": row.packs,
         "cost": money.text(money.units(row.cost)),
     }
 

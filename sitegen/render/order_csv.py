@@ -48,12 +48,12 @@ def _cells(order: Order, row: Row) -> tuple[str, ...]:
     if row.thing.kind == "stem":
         name, sold_as = shared.stems[row.thing.id].name, shared.stems[row.thing.id].offers[lot.index].sold_as
         about = shared.stems[row.thing.id].offers[lot.index].bunch.about
-        size, total = ("about " if about else "") + pack_text(order, row), str(int(row.bought.amount))
+        size, total = ("about " if about else "") + pack_text(order, row), str(int(lot.size * row.packs))
     else:
         good = shared.goods[row.thing.id]
         name, sold_as, length = good.name, good.packs[lot.index].sold_as, good.packs[lot.index].length
         size = pack_text(order, row)
-        total = str(length.times(row.bought.packs)) if length else str(int(row.bought.amount))
+        total = str(length.times(row.packs)) if length else str(int(lot.size * row.packs))
     day = row.arrival.day.isoformat() if row.arrival else ""
     due = row.arrival.order_by.isoformat() if row.arrival else ""
-    return day, due, str(row.bought.packs), size, total, sold_as or name, name
+    return day, due, str(row.packs), size, total, sold_as or name, name

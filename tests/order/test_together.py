@@ -15,6 +15,7 @@ from sitegen.choices.table import table
 from sitegen.model.catalogue import InHand, Supplier
 from sitegen.model.content import Shared
 from sitegen.order.buy import Thing
+from sitegen.order.figures import order_figures
 from sitegen.order.joint import joint_order
 from sitegen.order.joint_figures import joint_figures
 from sitegen.order.order import Order, order
@@ -169,6 +170,8 @@ def test_what_was_placed_together_is_held_against_each_events_own_need() -> None
     less = ordered(shared, FRIDAY, bowls(1, olive="4"), placings=first)  # of its 28, five whole bunches
     assert [(row.thing.id, row.bought.packs) for row in less.before.cancelled] == [("rose", 5)]
     assert less.cost + own[1].cost == made.cost - 50
+    bought = order_figures(own[0])["placed"][0]["buy"]
+    assert [row["packs"] for row in bought] == [6, 1]  # of 11 bunches, its 28 stems fill six
 
 
 def test_the_whole_order_reads_as_one() -> None:
