@@ -7,6 +7,7 @@ from math import ceil
 
 from sitegen.model.event import Place
 from sitegen.model.hours import moves_at, place_of, second_of
+from sitegen.model.piece import Piece
 from sitegen.order.order import Order
 from sitegen.order.strike import hire_of
 from sitegen.order.trips import apart, crew_of, pieces_of
@@ -18,7 +19,8 @@ class Move:
     """All copies of a piece that move together: the minutes it takes with so many hands, and on the road.
 
     It is asked for *at*, and starts then or as soon as hands are free; both are None where no hour is known.
-    `vessel` waits at the second place, so many of it.
+    `vessel` waits at the second place, so many of it. What somebody carries has no first place: it comes
+    along with them, and hands are needed where it goes.
     """
 
     piece: str
@@ -56,12 +58,19 @@ def moves(order: Order) -> tuple[Move, ...]:
     return tuple(planned)
 
 
+def carried(piece: Piece) -> bool:
+    """Tell whether somebody has it in hand or wears it after it was handed over."""
+    set_up = piece.site.minutes or piece.bench.on_site
+    return not set_up and (bool(piece.wearers) or piece.build.method == "hand-tied")
+
+
 def _asked(order: Order) -> list[Move]:
     event, found = order.priced.folder.event, []
     for portion, piece in pieces_of(order):
         then, first, second = piece.second_place, place_of(piece, event), second_of(piece, event)
         if then is None or second is None:
             continue
+        first = None if carried(piece) else first
         at = moves_at(piece, event)
         waits = then.vessel if then.vessel and then.vessel not in piece.goods else None
         vessels = hire_of(portion, order).get(waits, 0) if waits else 0

@@ -137,7 +137,7 @@ def _told(voice: OrderVoice, shown: Sequence[Stop]) -> str:
         moves = [
             _("to {place} {time}", place=step.other.name, time=voice.time(step.at.time()))
             for step in stop.steps
-            if step.kind == "leave" and step.other and step.at
+            if step.kind == "leave" and step.other and step.other != stop.place and step.at
         ]
         said.append(f"{stop.place.name}: {', '.join([*spans, *moves]) or '–'}")
     return _("The day by places. {places}.", places="; ".join(said))

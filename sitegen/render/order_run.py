@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 
 from sitegen.order.drives import Drive, drives
+from sitegen.order.moves import carried
 from sitegen.order.plan import Plan
 from sitegen.order.run import Stop
 from sitegen.order.run_steps import Item, Step
@@ -156,7 +157,7 @@ def _said(voice: OrderVoice, stop: Stop, step: Step) -> tuple[str, str]:
     if step.kind in {"bring", "theirs"}:
         who = _("Hand over") if step.kind == "bring" else _("The couple bring")
         return who, ": " + "; ".join(_named(voice, item) for item in step.items)
-    return _of_piece(voice, step)
+    return _of_piece(voice, stop, step)
 
 
 def _struck(voice: OrderVoice, step: Step) -> str:
@@ -170,7 +171,7 @@ def _struck(voice: OrderVoice, step: Step) -> str:
     return _(": {goods}, counted by the hire sheet", goods=_hire(voice, hire.items()))
 
 
-def _of_piece(voice: OrderVoice, step: Step) -> tuple[str, str]:
+def _of_piece(voice: OrderVoice, stop: Stop, step: Step) -> tuple[str, str]:
     """A piece that is set up, leaves, or arrives, with what goes with it."""
     _, item = voice.words, step.items[0]
     piece, name = voice.pieces[item.piece], _named(voice, item, spare=step.kind == "set")
@@ -181,6 +182,10 @@ def _of_piece(voice: OrderVoice, step: Step) -> tuple[str, str]:
     spot = then.spot if then and then.spot else ""
     said = [spot, _("into {goods}, water in first", goods=goods) if goods else ""]
     more = "".join(f" · {part}" for part in said if part)
+    if step.kind == "leave" and step.other == stop.place and carried(piece):
+        return _.plural(
+            "{piece}, from whoever carries it", "{piece}, from those who carry them", item.copies, piece=name
+        ), more
     if step.kind == "leave":
         return f"{name} → {step.other.name}" if step.other else name, more
     return _("{piece}, from {place}", piece=name, place=step.other.name) if step.other else name, more

@@ -200,6 +200,19 @@ def test_the_run_sheet_says_when_to_set_out() -> None:
     assert driven(hall, room, inn, work={"travel": "30"})[0] == "9:30 AM from the studio 30"
 
 
+def test_what_is_carried_comes_to_its_second_place_with_those_who_carry_it() -> None:
+    bouquets, *others = PIECES
+    page = page_of(order_of({**bouquets, "wearers": ["Bea", "Cleo", "Di", "Em", "Flo"]}, *others))
+    assert page.run is not None
+    gate, garden, barn = (
+        [said(f"{row.start} {row.what}") for row in block.rows] for block in page.run.blocks
+    )
+    assert not any("bouquets" in row for row in (*gate[2:], *garden))
+    assert "4:25 PM Attendants' bouquets, 5, from those who carry them" in barn
+    assert page.run.lanes is not None
+    assert {said(arrow.label) for arrow in page.run.lanes.arrows} == {"3:45 PM"}
+
+
 def test_the_lanes_tell_in_words_what_they_show(page: OrderPage) -> None:
     assert page.run is not None
     lanes = page.run.lanes
