@@ -103,7 +103,7 @@ def _in_texts(texts: dict[str, str], private: Private, digits: int) -> Iterator[
         for value, what in private.texts.items():
             if value in plain and re.search(rf"(?<!\w){re.escape(value)}(?!\w)", plain):
                 yield Leak(value, what, where)
-        visible = re.sub(r"<[^>]*>", " ", html.unescape(text)) if where != "figures" else ""
+        visible = html.unescape(re.sub(r"<[^>]*>", " ", text)) if where != "figures" else ""
         numbers = amounts_in(visible, digits)
         numbers |= set(_integers(text)) if where == "figures" else set()
         for units in sorted(numbers & private.amounts.keys()):

@@ -22,6 +22,6 @@ def kept_of(home: Path, events: Sequence[str]) -> Kept:
 
 def _up(home: Path, event: str) -> bool:
     try:
-        return any(one.live for one in receipts.load(receipts_in(home) / f"{event}.json").standings)
+        return any(one.reachable for one in receipts.load(receipts_in(home) / f"{event}.json").standings)
     except Fault:
         return False

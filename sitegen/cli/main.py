@@ -33,7 +33,7 @@ def run(arguments: Sequence[str]) -> int:
         _failed(options, str(stop), f"sitegen: {stop}")
         return stop.code
     except KeyboardInterrupt:
-        say("\nsitegen: stopped; what was there before is unchanged", error=True)
+        say("\nsitegen: stopped; no file is half written, and running it again carries on", error=True)
         return 130
     except BrokenPipeError:
         # Whoever read our output has gone, as `head` does; nothing is left to say.
@@ -44,7 +44,7 @@ def run(arguments: Sequence[str]) -> int:
         _failed(
             options,
             f"{error.strerror or error}{where}",
-            f"sitegen: {error.strerror or error}{where}; nothing was changed",
+            f"sitegen: {error.strerror or error}{where}; no file is half written",
         )
         return OUTSIDE
 

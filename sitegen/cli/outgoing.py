@@ -107,6 +107,12 @@ def target_of(found: Survey) -> PublishSettings:
     target, problems = read_settings(found.tree.shared.get("publish.yaml"), found.settings.content)
     if target is None or has_errors(problems):
         raise _stopped(problems)
+    out, folder = found.settings.out.resolve(), target.target
+    if isinstance(folder, Path) and (folder.is_relative_to(out) or out.is_relative_to(folder)):
+        how = "Name another folder in publish.yaml, such as ../published"
+        raise Stop(
+            f"{folder} would be given out together with {out}, where stands what you pay. {how}", USAGE
+        )
     return target
 
 

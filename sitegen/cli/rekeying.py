@@ -43,7 +43,7 @@ def rekey(settings: Settings, change: Change, now: int) -> list[str]:
         raise Stop(f"{event} says sealed: no, and only a sealed page can ask for a phrase", USAGE)
     kept = _receipt(found, event)
     lines = _exchange(key_store(settings.home), event, change, kept)
-    if any(one.live for one in kept.standings):
+    if any(one.reachable for one in kept.standings):
         # Also where nothing changed: the run before may have ended before it had published.
         lines += go_out(settings, How(now, quiet=True)).notes
     return lines

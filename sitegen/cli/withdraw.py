@@ -46,8 +46,8 @@ def withdraw(options: argparse.Namespace, found: Survey) -> int:
 
 
 def _pids(found: Survey, event: str, way: Way) -> tuple[str, ...]:
-    """Name the folders that receipts know to be up; without any, the one that the key names."""
-    up = tuple(one.pid for one in _receipt(way).standings if one.place == way.host.place and one.live)
+    """Name the folders that have a page, or may have one of a run that was cut off; else the key's own."""
+    up = tuple(one.pid for one in _receipt(way).standings if one.place == way.host.place and one.reachable)
     own = find(key_store(found.settings.home), event)
     if up:
         return up
@@ -62,7 +62,7 @@ def former_down(going: Outgoing, now: int) -> tuple[str, ...]:
     kept = _receipt(way_of(going.found, going.event, now))
     for pid in map(encode, going.own.former):
         way = way_of(going.found, going.event, now)
-        if kept.at(way.host.place, pid).live:
+        if kept.at(way.host.place, pid).reachable:
             language = going.worked.priced.shared.studio.language
             done = take_down(pid, notice(going.found, language), way)
             others = elsewhere(kept, way.host.place, pid)

@@ -31,6 +31,7 @@ Kind = Literal[
     "cached",
     "unopened",
     "never",
+    "receipt",
 ]
 
 _SENTENCES: dict[Kind, str] = {
@@ -104,6 +105,10 @@ _SENTENCES: dict[Kind, str] = {
     "unread": (
         "{detail} cannot be read or written on this computer. Check the disk and the rights, then publish"
         " again."
+    ),
+    "receipt": (
+        "The receipt {detail} is not as it was written. Move it away, and publish with --take-over. What was "
+        "published elsewhere, or under an older link, is known no more: take it down at that host."
     ),
 }
 

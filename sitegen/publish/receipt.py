@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from sitegen.publish.fault import Fault, os_fault
+from sitegen.publish.site import BLOB, check_pid
 from sitegen.values import atomic
 
 _FORMAT = 1
@@ -59,6 +60,11 @@ class Standing:
         return bool(self.editions) and not self.withdrawn
 
     @property
+    def reachable(self) -> bool:
+        """Whether readers may find a page of ours: also where a run ended before it could note that."""
+        return self.live or bool(self.pending)
+
+    @property
     def current(self) -> str:
         """SHA-256 of the page that should be there: the newest edition, a withdrawal's notice, or empty."""
         return self.withdrawn or (self.editions[-1].index if self.editions else "")
@@ -93,8 +99,8 @@ def load(path: Path) -> Receipt:
         return Receipt()
     except OSError as error:
         raise os_fault(error, "this computer", str(path)) from None
-    except (ValueError, KeyError, TypeError, AttributeError):
-        raise Fault("unread", "this computer", str(path)) from None
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        raise Fault("receipt", "this computer", str(path)) from None
 
 
 def save(path: Path, receipt: Receipt) -> None:
@@ -140,14 +146,32 @@ def _plain(one: Standing) -> dict[str, Any]:
 
 
 def _standing(data: dict[str, Any]) -> Standing:
+    check_pid(data["pid"])
     return Standing(
-        data["place"],
+        _text(data["place"]),
         data["pid"],
-        data["address"],
-        tuple(Edition(at, index, tuple(blobs)) for at, index, blobs in data["editions"]),
-        {name: Sent(size, sha, left) for name, (size, sha, left) in data["blobs"].items()},
-        dict(data["site"]),
-        data["pending"],
-        data["withdrawn"],
-        data["seen"],
+        _text(data["address"]),
+        tuple(
+            Edition(int(at), _text(index), tuple(map(_blob, blobs))) for at, index, blobs in data["editions"]
+        ),
+        {
+            _blob(name): Sent(int(size), _text(sha), None if left is None else int(left))
+            for name, (size, sha, left) in data["blobs"].items()
+        },
+        {_text(name): _text(sha) for name, sha in data["site"].items()},
+        _text(data["pending"]),
+        _text(data["withdrawn"]),
+        bool(data["seen"]),
     )
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise TypeError("no text")
+    return value
+
+
+def _blob(name: Any) -> str:
+    if not BLOB.fullmatch(_text(name)):
+        raise ValueError("no name of a sealed photo")
+    return str(name)

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 from sitegen.check.shape import shape
 from sitegen.load.nodes import read
@@ -63,7 +64,10 @@ def _settings(written: Publish, content: FilePath) -> PublishSettings:
 
 
 def _folder(written: Publish, content: FilePath) -> FilePath:
-    return (content.resolve() / FilePath(written.folder or "../published").expanduser()).resolve()
+    folder = FilePath(written.folder or "../published")
+    with suppress(RuntimeError):  # nobody of that name: then a folder that is called so
+        folder = folder.expanduser()
+    return (content.resolve() / folder).resolve()
 
 
 def _checked(written: Publish, node: Map, content: FilePath) -> list[Problem]:
@@ -111,6 +115,13 @@ def _address_fault(address: str) -> tuple[str, str] | None:
         return "is not an address", example
     if parts.scheme not in ("http", "https") or not host or re.search(r"\s", address):
         return "is not an address", example
+    if "@" in parts.netloc:
+        return "names a user, and couples have no password", f"leave out what stands before @; {example}"
+    if not parts.path.isascii():
+        return (
+            "has letters that an address cannot carry as they are",
+            f"write it as {parts.scheme}://{parts.netloc}{quote(parts.path, safe='/%')}",
+        )
     if parts.query or parts.fragment or "?" in address or "#" in address:
         return "has more than the folder's address", f"leave out what follows ? or #; {example}"
     if parts.scheme == "http" and host not in _LOOPBACK:
@@ -138,8 +149,19 @@ def _host(written: Publish, node: Map) -> Iterator[Problem]:
 
 
 def _outside(written: Publish, node: Map, content: FilePath) -> Iterator[Problem]:
-    if written.to == "folder" and node_at(node, ("folder",)) is not None:
-        folder = _folder(written, content)
-        if folder == content.resolve() or content.resolve() in folder.parents:
-            fix = "write a folder beside it, such as ../published"
-            yield _unreadable(node, ("folder",), "this folder lies within the content folder", fix)
+    if written.to != "folder" or node_at(node, ("folder",)) is None:
+        return
+    if fault := _folder_fault(_folder(written, content), content.resolve()):
+        fix = "write a folder beside it, such as ../published"
+        yield _unreadable(node, ("folder",), f"this folder {fault}", fix)
+
+
+def _folder_fault(folder: FilePath, content: FilePath) -> str:
+    """What is published may be served as it lies: then nothing else of hers may lie there."""
+    if folder.is_relative_to(content):
+        return "lies within the content folder"
+    if content.is_relative_to(folder):
+        return "holds the content folder, and whoever serves it gives out that and the keys as well"
+    if folder.is_relative_to(content.parent / ".sitegen"):
+        return "is where the keys lie"
+    return "is the whole of your home folder" if FilePath.home().resolve().is_relative_to(folder) else ""

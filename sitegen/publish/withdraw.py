@@ -54,7 +54,7 @@ def _withdraw(pid: str, notice: bytes, way: Way, progress: Progress) -> Withdraw
     kept = receipts.load(way.receipt)
     standing = kept.at(way.host.place, pid)
     seen = steadily(lambda: look(way.host, pid, ()), way.wait)
-    if seen.index is None and not seen.blobs and not standing.current:
+    if seen.index is None and not seen.blobs and not (standing.current or standing.pending):
         raise Fault("never", way.page(pid))
     again = seen.index == digest(notice) and not seen.blobs and standing.withdrawn == digest(notice)
     base = way.address.base if way.address else standing.address

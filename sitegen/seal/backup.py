@@ -7,6 +7,8 @@ import json
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from itertools import chain, count
+from pathlib import Path
 
 from sitegen.seal.cover import Stretch, summed, unsummed
 from sitegen.seal.envelope import Role, padded, unpadded
@@ -107,13 +109,22 @@ def _verdict(here: Secrets | KeyFault, there: Secrets) -> Verdict:
 
 
 def take_in(store: Store, found: Collection[Arrival], also: Collection[str] = ()) -> tuple[KeyFault, ...]:
-    """Write what `TAKEN` holds, and the events named in *also*; what was there is kept as `.before`.
+    """Write what `TAKEN` holds, and the events named in *also*; what was there is kept.
+
+    Its name ends in `.before`, or `.before-2` and so on.
 
     Returns what could not be written. Raises OSError where the disk refuses.
     """
     wanted = [one for one in found if one.verdict in TAKEN or one.event in also]
     faults = (_take(store, one) for one in wanted if one.verdict is not Verdict.SAME)
     return tuple(fault for fault in faults if fault is not None)
+
+
+def _free(path: Path) -> Path:
+    """Give a name for what was there, that no key from before is kept under."""
+    numbers = chain([""], (f"-{i}" for i in count(2)))
+    names = (path.with_name(f"{path.name}.before{number}") for number in numbers)
+    return next(name for name in names if not name.exists())
 
 
 def _take(store: Store, one: Arrival) -> KeyFault | None:
@@ -123,7 +134,7 @@ def _take(store: Store, one: Arrival) -> KeyFault | None:
         return KeyFault(KeyTrouble.CHANGED, one.event, path)
     if one.verdict is Verdict.NEW:
         return add(store, one.event, one.own)
-    kept = path.with_name(path.name + ".before")
+    kept = _free(path)
     if isinstance(here, KeyFault):
         path.replace(kept)
         return add(store, one.event, one.own)

@@ -2,8 +2,14 @@
 
 import json
 import shutil
+from collections.abc import Callable
+from itertools import count
 from pathlib import Path
 
+import pytest
+
+from sitegen.publish import receipt as receipts
+from sitegen.publish.receipt import Receipt
 from tests.browser.sealing import EVENT, with_photos, without_pictures
 from tests.running import sitegen, whole
 
@@ -94,3 +100,57 @@ def test_a_version_history_is_asked_about_once_before_the_first_upload(tmp_path:
     done = sitegen(home, "publish", "millrace")
     assert done.returncode == 0, done.stderr
     assert "no withdrawal takes back" in done.stdout
+
+
+@pytest.mark.parametrize("command", [("withdraw",), ("link", "--renew")])
+def test_a_page_of_a_run_that_was_cut_off_before_its_receipt_comes_down(
+    command: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    home = without_pictures(tmp_path)
+    assert sitegen(home, "publish", "millrace").returncode == 0
+    with monkeypatch.context() as patch:
+        patch.setattr(receipts, "save", cut_off_at_the_second())
+        assert sitegen(home, "link", "millrace", "--renew").returncode == 130
+    assert len(open_pages(home)) == 2, "the new page is there, and the old one still"
+    done = sitegen(home, command[0], "millrace", *command[1:])
+    assert done.returncode == 0, done.stderr
+    assert len(open_pages(home)) == (0 if command[0] == "withdraw" else 1)
+
+
+def test_a_cut_off_first_page_comes_down_when_its_link_is_renewed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    home = without_pictures(tmp_path)
+    with monkeypatch.context() as patch:
+        patch.setattr(receipts, "save", cut_off_at_the_second())
+        assert sitegen(home, "publish", "millrace").returncode == 130
+    (first,) = open_pages(home)
+    assert sitegen(home, "link", "millrace", "--renew").returncode == 0
+    (second,) = open_pages(home)
+    assert second != first
+
+
+def cut_off_at_the_second() -> Callable[[Path, Receipt], None]:
+    """Stop between the page's switch and the receipt that tells of it."""
+    save, calls = receipts.save, count(1)
+
+    def until(path: Path, receipt: Receipt) -> None:
+        if next(calls) == 2:
+            raise KeyboardInterrupt
+        save(path, receipt)
+
+    return until
+
+
+def open_pages(home: Path) -> list[Path]:
+    return [page for page in (home / "published").glob("*/index.html") if 'id="sealed"' in page.read_text()]
+
+
+def test_no_page_goes_where_the_desk_is_given_out_with_it(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    for folder in ("../out", "../out/sealed/site"):
+        (home / "content" / "publish.yaml").write_text(f"folder: {folder}\n")
+        done = sitegen(home, "publish", "millrace")
+        assert done.returncode == 2
+        assert "what you pay" in done.stderr
+    assert not list((home / "out").glob("*.html"))

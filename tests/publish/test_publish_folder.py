@@ -1,5 +1,6 @@
 """Publishing to a folder, seen through a real HTTPS server where there is one."""
 
+import json
 import shutil
 import subprocess
 from dataclasses import replace
@@ -8,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from sitegen.publish import receipt as receipts
-from sitegen.publish.fault import Stopped
+from sitegen.publish.fault import Fault, Stopped
 from sitegen.publish.folder import FolderHost, kept_in_history
 from sitegen.publish.plan import GRACE, Plan
 from sitegen.publish.run import plan_only, publish
@@ -242,8 +243,38 @@ def test_a_damaged_receipt_is_said_and_nothing_is_written(tmp_path: Path) -> Non
         way.receipt.write_bytes(damage)
         stopped = publish(make_site("new"), way, opens)
         assert isinstance(stopped, Stopped)
-        assert stopped.kind == "unread"
+        assert stopped.kind == "receipt"
     assert not (tmp_path / "site").exists()
+
+
+@pytest.mark.parametrize(
+    ("where", "value"),
+    [
+        (("pid",), "../x"),
+        (("pid",), 5),
+        (("place",), None),
+        (("blobs",), {"b/../../x.bin": [1, "", None]}),
+        (("blobs",), {next(iter(make_site("x", [ONE]).blobs)): [1, "", "yesterday"]}),
+        (("editions", 0, 0), "x"),
+        (("editions", 0, 1), 5),
+        (("editions", 0, 2), ["../index.html"]),
+        (("site",), [1]),
+    ],
+)
+def test_a_receipt_that_somebody_edited_is_read_whole_or_not_at_all(
+    where: tuple[str | int, ...], value: object, tmp_path: Path
+) -> None:
+    way = folder_way(tmp_path)
+    publish_ok(make_site("old", [ONE]), way)
+    kept = json.loads(way.receipt.read_bytes())
+    spot = kept["standings"][0]
+    for step in where[:-1]:
+        spot = spot[step]
+    spot[where[-1]] = value
+    way.receipt.write_text(json.dumps(kept))
+    with pytest.raises(Fault) as found:
+        receipts.load(way.receipt)
+    assert found.value.kind == "receipt"
 
 
 def test_a_receipt_survives_being_written_and_read(tmp_path: Path) -> None:

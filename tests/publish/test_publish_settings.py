@@ -79,13 +79,15 @@ def test_this_computer_may_do_without_https(address: str, tmp_path: Path) -> Non
         ("https://", "is not an address"),
         ("https://flowers.example:port/", "is not an address"),
         ("https://flow ers.example/", "is not an address"),
+        ("https://me@flowers.example/", "names a user"),
+        ("https://flowers.example/für-euch/", "write it as https://flowers.example/f%C3%BCr-euch/"),
         ("https://flowers.example/?page=1", "more than the folder's address"),
         ("'https://flowers.example/#c1000g40r40m30e209185gr38e1wjhf1'", "more than the folder's address"),
     ],
 )
 def test_an_address_that_no_couple_could_open(address: str, said: str) -> None:
     problem = only(f"address: {address}\n")
-    assert said in problem.what
+    assert said in f"{problem.what}; {problem.fix}"
     assert (problem.place.line, problem.place.column) == (1, 10)
     assert "https://" in problem.fix
 
@@ -136,6 +138,11 @@ def test_a_secret_in_an_address_is_not_repeated_in_any_sentence() -> None:
         ("s3: {bucket: b, endpoint: storage.example}\n", "value-unreadable", 1, "storage.example"),
         ("folder: drafts\n", "value-unreadable", 1, "within the content folder"),
         ("folder: .\n", "value-unreadable", 1, "within the content folder"),
+        ("folder: ..\n", "value-unreadable", 1, "holds the content folder"),
+        ("folder: /\n", "value-unreadable", 1, "holds the content folder"),
+        ("folder: ../.sitegen/site\n", "value-unreadable", 1, "where the keys lie"),
+        ("folder: ~\n", "value-unreadable", 1, "home folder"),
+        ("folder: ~nobody-of-this-name/site\n", "value-unreadable", 1, "within the content folder"),
         ("to: [folder]\n", "value-unknown", 1, ""),
         ("- to\n", "yaml-shape", 1, ""),
         ("to: *x\n", "yaml-alias", 1, ""),

@@ -312,6 +312,13 @@ def test_a_backup_overwrites_nothing_newer(store: Store, tmp_path: Path) -> None
     assert store.path("mends").with_name("mends.json.before").read_bytes() == b"{"
     kept = json.loads(store.path("later").with_name("later.json.before").read_bytes())
     assert from_plain(kept) == old["later"]
+    store.path("later").write_bytes(b"{")
+    assert take_in(store, arrivals(store, incoming)) == ()
+    assert store.path("later").with_name("later.json.before-2").read_bytes() == b"{"
+    assert (
+        from_plain(json.loads(store.path("later").with_name("later.json.before").read_bytes()))
+        == old["later"]
+    )
 
     assert take_in(store, found, also=("earlier", "other"))[0].trouble is KeyTrouble.CHANGED
     again = arrivals(store, incoming)
