@@ -2,18 +2,17 @@
 //
 // The build joins this file and those it imports, without their import and export words, into the one
 // script of the page. Nothing is priced here: prices and recipes of every combination come with the
-// page. An element that shows a figure names it in data-figure: the key of what
-// it belongs to ("piece-2", or "piece-2-1-3" for the third answer to its first choice), then what it is.
+// page.
 
+import { gatherFigures, write } from "./figures.js";
 import { drawNote, isNote, shorten } from "./notes.js";
 import { differing } from "./send.js";
 import { keepUp, offerWays, recall, renewed, tapped } from "./sending.js";
-import { chargeOf, eachOf, linesOf, place, totalOf, totals, usualPicks } from "./sums.js";
+import { changed, chargeOf, eachOf, leading, place, totalOf, totals, usualPicks } from "./sums.js";
 import { stemRow, tally } from "./stems.js";
 import { brief, change, exact, fill, plural } from "./text.js";
 
 const byId = (id) => document.getElementById(id);
-const figures = new Map();
 // What the page came with, and what follows from it; set by startChoosing.
 let data;
 let table;
@@ -22,17 +21,6 @@ let words;
 let language;
 let suggested;
 let atFirst;
-
-function gatherFigures() {
-  for (const element of document.querySelectorAll("[data-figure]")) {
-    const name = element.dataset.figure;
-    figures.set(name, [...(figures.get(name) ?? []), element]);
-  }
-}
-
-function write(name, text) {
-  for (const element of figures.get(name) ?? []) if (element.textContent !== text) element.textContent = text;
-}
 
 function make(tag, text, attributes = {}) {
   const element = document.createElement(tag);
@@ -112,8 +100,7 @@ function close() {
 
 // From picks to the page's figures.
 
-const changed = (list, at, value) => list.map((old, i) => (i === at ? value : old));
-const leadsTo = (lines, charges) => words.total.replace("{price}", () => exact(totalOf(table, lines, charges), money));
+const leadsTo = (total) => words.total.replace("{price}", () => exact(total, money));
 const step = (units) => (units ? change(units, money) : words.same);
 const spelled = (n) => words.numbers[n] ?? String(n);
 
@@ -135,18 +122,18 @@ function drawChoices(i) {
   });
 }
 
+
 // What each answer leads to follows every tap on any piece; all else of a piece follows its own alone.
-function drawLeads(i, now) {
+function drawLeads(i, leads) {
   const { answers, quantity, out } = picks.pieces[i];
   const piece = table.pieces[i];
-  const leads = (line) => leadsTo(changed(now.lines, i, line), picks.charges);
   piece.answers.forEach((size, c) => {
     for (let a = 0; a < size; a += 1) {
       const line = out ? 0 : quantity * eachOf(piece, changed(answers, c, a));
-      write(`piece-${i + 1}-${c + 1}-${a + 1} leads`, leads(line));
+      write(`piece-${i + 1}-${c + 1}-${a + 1} leads`, leadsTo(leads(i, line)));
     }
   });
-  if (piece.optional) write(`piece-${i + 1} leads`, leads(0));
+  if (piece.optional) write(`piece-${i + 1} leads`, leadsTo(leads(i, 0)));
 }
 
 function drawOut(i, each) {
@@ -160,8 +147,8 @@ function drawOut(i, each) {
 
 const drawn = [];
 
-function drawPiece(i, now) {
-  drawLeads(i, now);
+function drawPiece(i, now, leads) {
+  drawLeads(i, leads);
   const pick = JSON.stringify(picks.pieces[i]);
   if (drawn[i] === pick) return;
   drawn[i] = pick;
@@ -217,7 +204,7 @@ function drawCharge(i, { charges, subtotal, lines }) {
   write(key, exact(amount ?? 0, money));
   if (!table.charges[i].optional) return;
   write(`${key} difference`, step(chargeOf(table.charges[i], subtotal)));
-  write(`${key} leads`, leadsTo(lines, [...picks.charges, i]));
+  write(`${key} leads`, leadsTo(totalOf(table, lines, [...picks.charges, i])));
 }
 
 // "Your choices": what differs from what was suggested.
@@ -248,12 +235,18 @@ function drawDifferences(now) {
   byId("back").hidden = !count || closed;
 }
 
+let notesDrawn = [];
+
 function draw() {
   const now = totals(table, picks);
-  table.pieces.forEach((_, i) => drawPiece(i, now));
+  const leads = leading(table, now.lines, picks.charges);
+  table.pieces.forEach((_, i) => drawPiece(i, now, leads));
   drawSums(now);
   drawDifferences(now);
-  for (const field of noteFields()) drawNote(field, data);
+  noteFields().forEach((field, i) => {
+    if (notesDrawn[i] !== notes[i]) drawNote(field, data);
+  });
+  notesDrawn = notes;
   if (!closed) keepUp(picks, notes, now, atFirst);
 }
 

@@ -15,6 +15,9 @@ export function place(piece, answers) {
   return answers.reduce((at, answer, choice) => at * piece.answers[choice] + answer, 0);
 }
 
+/** A list with another value in one place. */
+export const changed = (list, at, value) => list.map((old, i) => (i === at ? value : old));
+
 /** The price of one piece for these answers. */
 export const eachOf = (piece, answers) => piece.each[place(piece, answers)];
 
@@ -48,16 +51,21 @@ function shared(total, weights) {
   return parts.map(Number);
 }
 
-/** Tax, as one sum from all rates together: rounded once, or line by line. */
-function taxOf(table, { over, rate }, { lines, charges, subtotal, discount }) {
+/** What of the lines is taxed: one sum, or line by line. */
+const taxedOf = (table, lines) => {
   const taxed = lines.filter((_, i) => table.pieces[i].taxable);
+  return table.per_line ? taxed : [sum(taxed)];
+};
+
+/** Tax, as one sum from all rates together: rounded once, or line by line. */
+function taxOf(table, { over, rate }, { taxed, charges, subtotal, discount }) {
   const added = charges.filter((amount, i) => table.charges[i].taxable && amount !== null);
   // What is due on each base, as a numerator over one denominator: a line as the discount leaves it. Amounts are
   // added before they are multiplied: a tap leads to hundreds of totals.
-  const whole = BigInt(subtotal || 1);
-  const kept = BigInt(subtotal - discount);
-  const [pieces, others] = table.per_line ? [taxed, added] : [[sum(taxed)], [sum(added)]];
-  const bases = [...pieces.map((line) => BigInt(line) * kept), ...others.map((amount) => BigInt(amount) * whole)];
+  const whole = discount ? BigInt(subtotal) : 1n;
+  const kept = discount ? BigInt(subtotal - discount) : 1n;
+  const others = table.per_line ? added : [sum(added)];
+  const bases = [...taxed.map((line) => BigInt(line) * kept), ...others.map((amount) => BigInt(amount) * whole)];
   const roundedAt = table.per_line ? bases : [sumBig(bases)];
   const below = whole * (table.included ? over + rate : over);
   return sumBig(roundedAt.map((base) => rounded(base * rate, below)));
@@ -83,23 +91,43 @@ export const linesOf = (table, picks) =>
     return out ? 0 : quantity * eachOf(piece, answers);
   });
 
-function sumsOf(table, lines, chosen) {
-  const rates = overOne(table.rates);
-  const subtotal = sum(lines);
+const baseOf = (table, lines) => ({
+  subtotal: sum(lines),
+  taxed: taxedOf(table, lines),
+  rates: overOne(table.rates),
+});
+
+function sumsOf(table, { subtotal, taxed, rates }, chosen) {
   const discount = table.discount === null ? 0 : Math.min(partOf(table.discount, subtotal), subtotal);
   const charges = table.charges.map((charge, i) =>
     charge.optional && !chosen.includes(i) ? null : chargeOf(charge, subtotal),
   );
-  const due = taxOf(table, rates, { lines, charges, subtotal, discount });
+  const due = taxOf(table, rates, { taxed, charges, subtotal, discount });
   const total = subtotal - discount + sum(charges.map(Number)) + (table.included ? 0 : Number(due));
-  return { lines, subtotal, discount, charges, due, total, rates };
+  return { subtotal, discount, charges, due, total, rates };
 }
 
 /** The total alone for these lines and chosen charges. */
-export const totalOf = (table, lines, chosen) => sumsOf(table, lines, chosen).total;
+export const totalOf = (table, lines, chosen) => sumsOf(table, baseOf(table, lines), chosen).total;
+
+/**
+ * Give the total that another line for one piece leads to, as a function of the piece's index and that line. A tap
+ * asks it hundreds of times, so it adds up only what differs.
+ */
+export function leading(table, lines, chosen) {
+  const base = baseOf(table, lines);
+  return (i, line) => {
+    const more = line - lines[i];
+    const taxed = table.per_line
+      ? taxedOf(table, changed(lines, i, line))
+      : [base.taxed[0] + (table.pieces[i].taxable ? more : 0)];
+    return sumsOf(table, { ...base, subtotal: base.subtotal + more, taxed }, chosen).total;
+  };
+}
 
 /** All sums of a proposal for these picks; a charge that was not chosen is null. */
 export function totals(table, picks) {
-  const { due, rates, ...sums } = sumsOf(table, linesOf(table, picks), picks.charges);
-  return { ...sums, tax: shared(due, rates.parts), payments: paymentsOf(table.payments, sums.total) };
+  const lines = linesOf(table, picks);
+  const { due, rates, ...sums } = sumsOf(table, baseOf(table, lines), picks.charges);
+  return { lines, ...sums, tax: shared(due, rates.parts), payments: paymentsOf(table.payments, sums.total) };
 }

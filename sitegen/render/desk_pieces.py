@@ -64,12 +64,15 @@ class _Table:
         )
 
     def answers(self, piece: PricedPiece, pick: Pick) -> str:
-        _ = self.figures.voice.words
-        if not pick.answers:
-            return "–"
-        if pick.answers == piece.as_suggested.answers:
-            return _("As we suggest")
-        return _labels(piece, pick.answers)
+        """What was picked of it, in words: answers, and a count that is another than suggested."""
+        _, usual = self.figures.voice.words, piece.file.quantity.usual
+        suggested = pick.answers == piece.as_suggested.answers
+        counted = _("{now}, instead of {usual}", now=pick.quantity, usual=usual)
+        said = [] if suggested else [_labels(piece, pick.answers)]
+        said += [counted] if pick.quantity != usual else []
+        if said:
+            return " · ".join(said)
+        return _("As we suggest") if pick.answers else "–"
 
     def combinations(self, piece: PricedPiece, picked: Priced) -> tuple[Combination, ...]:
         return tuple(

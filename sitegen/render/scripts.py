@@ -24,8 +24,8 @@ _NAME = re.compile(r"(?<![.\w$])[A-Za-z]\w*(?![\w$])")
 _QUOTED = re.compile(r"""`(?:\\.|[^`\\\n])*`|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])*'|/[^/\n]+/""")
 _FILLED = re.compile(r"\$\{[^{}]*\}")
 _CHOOSING = (
-    "sums.js", "text.js", "notes.js", "stems.js", "keep.js", "send.js", "sending.js", "choose.js",
-    "viewer.js",
+    "sums.js", "text.js", "figures.js", "notes.js", "stems.js", "keep.js", "send.js", "sending.js",
+    "choose.js", "viewer.js",
 )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from playwright.sync_api import Page
 
 from sitegen.choices.picks import picks_json, usual_picks
 from sitegen.choices.table import table_json
-from sitegen.choices.totals import totals, totals_json
+from sitegen.choices.totals import lines_of, total_of, totals, totals_json
 from sitegen.render.money import money_format
 from sitegen.render.scripts import joined
 from sitegen.values.money import Currency
@@ -61,6 +61,22 @@ def test_random_events_and_picks_come_to_the_same(blank: Page) -> None:
         cases.append({"table": table_json(table), "picks": picks_json(picks)})
         expected.append(without_taxable(totals_json(totals(table, picks))))
     assert computed(blank, cases) == expected
+
+
+def test_what_another_line_leads_to_is_the_total_with_it(blank: Page) -> None:
+    """A tap adds up only what differs, for each of hundreds of answers; Python adds up everything."""
+    chance = Random(40)
+    cases, expected = [], []
+    for _ in range(300):
+        table = a_table(chance)
+        picks = some_picks(table, chance)
+        lines, at = lines_of(table, picks), chance.randrange(len(table.pieces))
+        line = chance.choice([0, chance.randint(0, 10**7)])
+        cases.append([table_json(table), lines, sorted(picks.charges), at, line])
+        expected.append(total_of(table, (*lines[:at], line, *lines[at + 1 :]), picks.charges))
+    blank.add_script_tag(content=joined("sums.js") + "\nwindow.leading = leading;")
+    script = "cases => cases.map(([table, lines, chosen, i, line]) => leading(table, lines, chosen)(i, line))"
+    assert blank.evaluate(script, cases) == expected
 
 
 def test_the_suggested_picks_are_the_same(blank: Page) -> None:

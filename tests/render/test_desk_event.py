@@ -273,7 +273,15 @@ def test_picks_are_shown_by_their_labels_and_left_out_pieces_say_so() -> None:
     other = Picks((Pick((0,), 1, out=True), Pick((2,), 6)))
     bouquet, bowls = view_of(shared, folder, picks=other).pieces
     assert (bouquet.picked, bouquet.quantity, bouquet.line) == ("Left out", "–", "–")
-    assert (bowls.picked, bowls.quantity, bowls.margin.each, bowls.line) == ("Lush", "6", "81.00", "486.00")
+    picked = ("Lush · 6, instead of 5", "6", "81.00", "486.00")
+    assert (bowls.picked, bowls.quantity, bowls.margin.each, bowls.line) == picked
+
+
+def test_where_only_the_count_differs_that_is_what_was_picked() -> None:
+    bowls = {"recipe": {"rose": "3"}, "quantity": {"usual": "5", "to": "9"}}
+    shared = make.shared(stems={"rose": make.stem("100", "3")})
+    row = one_piece(view_of(shared, make.event(bowls), picks=Picks((Pick((), 6),))))
+    assert (row.picked, row.quantity) == ("6, instead of 5", "6")
 
 
 def test_what_to_do_comes_in_order_and_ends_with_the_day() -> None:
