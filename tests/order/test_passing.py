@@ -163,6 +163,23 @@ def test_only_what_suits_is_passed_on(arrive: str, day: str, supplier: str | Non
     assert bool(made.passed) == (supplier is None)
 
 
+def test_a_few_that_are_to_spare_bind_nobody_to_a_dearer_grower() -> None:
+    # Two are to spare from one who asks 20 a bunch; ten of another's cost 5, and the colours may not be mixed.
+    only = studio({"rose": rose(("field", "10", "20"))}, field={})
+    first = placed(ordered(only, FRIDAY, bowls(1, rose="8")))
+    for mix, passes, cost in (("no", 0, 5), ("yes", 1, 5)):
+        shared = studio(
+            {"rose": rose(("field", "10", "20"), ("market", "10", "5"), mix=mix)}, field={}, market={}
+        )
+        both = [
+            ordered(shared, FRIDAY, bowls(1, rose="8"), placings=first),
+            ordered(shared, SATURDAY, bowls(1, rose="10")),
+        ]
+        made = together(both, shared, MAY)
+        assert [len(made.passed), made.cost] == [passes, cost]
+        assert {one.row.supplier for one in made.rows} == {"market"}
+
+
 def test_what_another_takes_over_is_not_cancelled() -> None:
     shared = studio({"rose": rose(("field", "10", "20"))}, field={"delivery": "10"})
     first = placed(ordered(shared, FRIDAY, bowls(1, rose="40")))
