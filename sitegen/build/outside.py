@@ -16,11 +16,12 @@ def kept_of(home: Path, events: Sequence[str]) -> Kept:
     last = last_backup(store)
     unsaved = [event for event in not_backed_up(store) if event in events]
     return Kept(
-        last.on if last else None, len(unsaved), frozenset(filter(lambda one: _up(home, one), events))
+        last.on if last else None, len(unsaved), frozenset(filter(lambda one: is_up(home, one), events))
     )
 
 
-def _up(home: Path, event: str) -> bool:
+def is_up(home: Path, event: str) -> bool:
+    """Whether readers may find a page of *event* at some host, as its receipt has it."""
     try:
         return any(one.reachable for one in receipts.load(receipts_in(home) / f"{event}.json").standings)
     except Fault:

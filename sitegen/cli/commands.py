@@ -209,10 +209,11 @@ def publish(options: argparse.Namespace) -> int:
 
 def withdraw(options: argparse.Namespace) -> int:
     """Take an event's page down."""
+    from sitegen.cli.withdraw import left_up
     from sitegen.cli.withdraw import withdraw as run
 
-    found = _survey(settings_of(options))
-    return run(options, found)
+    settings = settings_of(options)
+    return run(options, left_up(settings) or _survey(settings))
 
 
 def link(options: argparse.Namespace) -> int:

@@ -73,8 +73,9 @@ def _messages(going: Outgoing, shown: str, stand: Stand) -> dict[str, str | None
 
 
 def _before(going: Outgoing, stand: Stand) -> Iterator[str]:
-    if stand.said == HERE_ONLY:
+    if stand.said == HERE_ONLY and going.worked.folder.event.sealed:
         yield "Opened from its folder it shows words and prices; pictures need a web server in between."
+    if stand.said == HERE_ONLY:
         yield "Before you send it: publish where others can reach it, and write address: in publish.yaml."
     if not going.worked.folder.event.sealed:
         yield "This page is not sealed: its address alone opens it, for whoever has it, and for the host."
@@ -139,6 +140,6 @@ def _asked(base: Address, pid: str, page: str) -> Stand:
 def _link(going: Outgoing, way: Way, *, view_only: bool) -> str:
     base = way.address.base if way.address else f"{Path(way.host.place).as_uri()}/"
     if not going.worked.folder.event.sealed:
-        return f"{base}{encode(going.own.pid)}/"
+        return f"{base}{encode(going.own.pid)}/{'' if way.address else 'index.html'}"
     found = address(base, (view_link if view_only else choose_link)(going.own))
     return found if way.address else found.replace("/#", "/index.html#")

@@ -10,7 +10,7 @@ from sitegen.cli.carrying import carrying
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
 from sitegen.cli.unwritten import stop_at_starter_words
-from sitegen.cli.withdraw import former_down, still_elsewhere
+from sitegen.cli.withdraw import folderless, former_down, still_elsewhere
 from sitegen.publish.fault import Stopped
 from sitegen.publish.plan import Plan
 from sitegen.publish.run import Published, plan_only
@@ -100,7 +100,11 @@ def go_out(settings: Settings, how: How) -> Gone:
     before = still_elsewhere(way, going.own)
     former = former_down(going, how.now)
     down = set(before) - set(still_elsewhere(way, going.own))
-    notes = (older, *(note for note in done.notes if note not in down), history_note(way), *former)
+    gone = (
+        f"The page of {event}, which has no folder any more, is still up: sitegen withdraw {event}"
+        for event in folderless(going.found)
+    )
+    notes = (older, *(note for note in done.notes if note not in down), history_note(way), *former, *gone)
     return Gone(going, done, made, tuple(filter(None, notes)))
 
 

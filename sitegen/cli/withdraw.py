@@ -2,11 +2,14 @@
 
 import argparse
 from collections.abc import Iterator
+from dataclasses import replace
 
 from sitegen.build.keys import theme_folders
+from sitegen.build.outside import is_up
 from sitegen.build.pages import own_themes
-from sitegen.build.quick import Survey
-from sitegen.build.sealed import key_store
+from sitegen.build.quick import Survey, survey
+from sitegen.build.sealed import key_store, receipts_in
+from sitegen.build.settings import Settings
 from sitegen.check.shared import check_shared
 from sitegen.cli.exits import DONE, OUTSIDE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, now_of, way_of
@@ -43,6 +46,19 @@ def withdraw(options: argparse.Namespace, found: Survey) -> int:
         say("What somebody opened or saved before stays with them.")
         say(f"Next  sitegen publish {event} brings it back under the same link")
     return OUTSIDE if still else DONE
+
+
+def left_up(settings: Settings) -> Survey | None:
+    """Survey for an event that is named in full, whose folder is gone while its page is up; else None."""
+    found = survey(replace(settings, events=()))
+    return replace(found, wanted=settings.events) if settings.events[0] in folderless(found) else None
+
+
+def folderless(found: Survey) -> tuple[str, ...]:
+    """Name the events that have no folder any more, and by their receipts a page at some host."""
+    home = found.settings.home
+    known = sorted(path.stem for path in receipts_in(home).glob("*.json"))
+    return tuple(event for event in known if event not in found.keys and is_up(home, event))
 
 
 def _pids(found: Survey, event: str, way: Way) -> tuple[str, ...]:

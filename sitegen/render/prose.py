@@ -82,6 +82,8 @@ def prose(text: str) -> Markup:
             attributes=_ATTRIBUTES,
             url_schemes=_SCHEMES,
             link_rel="noopener noreferrer",
+            # A page is read at the address of a host and as a file that was mailed: nothing lies beside both.
+            url_relative="deny",
         )
     )
 
