@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sitegen.model.piece import Varied
+from sitegen.model.piece import Piece, Varied
 from sitegen.order.need import Portion
 from sitegen.price.event import worth_of
 from sitegen.price.priced import PricedEvent, Worth
@@ -40,31 +40,43 @@ def dealt(
     priced: PricedEvent, portions: Sequence[Portion], totals: Mapping[str, Mapping[str, int]]
 ) -> dict[str, VariedSet]:
     """Deal every varied set of two or more; *totals* are the whole stems of all of a piece together."""
-    varied = {piece.id: piece.file.piece.varied for piece in priced.pieces}
+    pieces = {piece.id: piece.file.piece for piece in priced.pieces}
     found = {}
     for portion in portions:
-        how = varied.get(portion.id)
-        if how is not None and portion.copies > 1 and portion.made.recipe:
-            found[portion.id] = _set(priced, portion, how, totals[portion.id])
+        piece = pieces[portion.id]
+        if piece.varied is not None and portion.copies > 1 and portion.made.recipe:
+            found[portion.id] = _set(priced, portion, piece, piece.varied, totals[portion.id])
     return found
 
 
-def _set(priced: PricedEvent, portion: Portion, how: Varied, totals: Mapping[str, int]) -> VariedSet:
+def _set(
+    priced: PricedEvent, portion: Portion, piece: Piece, how: Varied, totals: Mapping[str, int]
+) -> VariedSet:
     recipe = portion.made.recipe
     kept = {stem: n for stem, n in recipe.items() if stem in portion.made.kept}
     worths = {one.stem: one for one in priced.worths}
     known = {stem: worths.get(stem) or _worth(priced, stem) for stem in recipe if stem not in kept}
-    kinds = tuple(_kind(priced, totals[stem], worth) for stem, worth in known.items())
+    counted = _weight if piece.price is not None else _cost
+    kinds = tuple(
+        Kind(stem, totals[stem], counted(priced, worth), worth.halves) for stem, worth in known.items()
+    )
     found = deal(Asked(portion.copies, kinds, sum(kept.values(), _NONE), how.alike, how.versions))
     copies = tuple({kind.stem: n for kind, n in zip(kinds, row, strict=True) if n} for row in found.copies)
     costs = [total(n * known[stem].cost for stem, n in copy.items()) for copy in copies]
     return VariedSet(kept, copies, found, max(costs, default=_NONE) - min(costs, default=_NONE))
 
 
-def _kind(priced: PricedEvent, n: int, worth: Worth) -> Kind:
-    """What was agreed on before there were weights is dealt by those of today."""
-    weight = worth.weight or worth_of(worth.stem, priced.shared.stems[worth.stem], worth.cost).weight
-    return Kind(worth.stem, n, Fraction(weight), worth.halves)
+def _cost(_: PricedEvent, worth: Worth) -> Fraction:
+    """The copies are to cost the same; the couple's price is made of these costs as well."""
+    return worth.cost
+
+
+def _weight(priced: PricedEvent, worth: Worth) -> Fraction:
+    """Leave costs out where the price is the florist's own: one that no price shows may move no stem that does.
+
+    What was agreed on before there were weights is dealt by those of today.
+    """
+    return Fraction(worth.weight or worth_of(worth.stem, priced.shared.stems[worth.stem], worth.cost).weight)
 
 
 def _worth(priced: PricedEvent, stem: str) -> Worth:

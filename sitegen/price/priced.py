@@ -80,9 +80,8 @@ class PricedPiece:
 class Worth:
     """What dealing a varied set has to know of a stem: what one is worth, and whether it may be halved.
 
-    `weight` is by its role alone: a cost is private, and may not decide which stem a couple see in which
-    piece. `cost` is what prices count, exact, in whole units of the currency: it only tells the florist how
-    even the copies came out. Private.
+    `cost` is what prices count, exact, in whole units of the currency, with the loss only where prices hold
+    it. `weight` is by its role alone, for a piece whose price does not count costs. Private.
     """
 
     stem: str

@@ -17,8 +17,7 @@ different recipes. `many`: more pieces than are told apart here.
 class Kind:
     """So many whole stems of one kind, to be dealt out. `halves`: it may be cut in two.
 
-    `cost` is of one, in whatever the copies are to have as evenly as possible; what it costs in money would
-    let a private price move stems that a couple see.
+    `cost` is of one, in whatever the copies are to have as evenly as possible.
     """
 
     stem: str

@@ -241,6 +241,14 @@ def test_no_private_price_moves_a_stem_that_a_couple_see(cents: list[int], loss:
     assert then.sets["bouquets"].spread == max(dealt) - min(dealt)
 
 
+def test_where_the_price_counts_costs_they_are_dealt_evenly() -> None:
+    dealt = order_of(priced_of(SET)).sets["bouquets"]
+    assert dealt.spread == dealt.deal.spread
+    rates = {name: Fraction(stem["offers"][0]["price"]) / 10 for name, stem in STEMS.items()}
+    costs = [sum((n * rates[name] for name, n in copy.items()), Fraction(0)) for copy in dealt.copies]
+    assert dealt.spread == max(costs) - min(costs)
+
+
 def test_the_deal_follows_the_counts() -> None:
     priced = priced_of(SET)
     more = order(priced, Picks((Pick((), 7),)), dt.date(2031, 5, 1))
