@@ -72,7 +72,7 @@ def _cost(_: PricedEvent, worth: Worth) -> Fraction:
 
 
 def _weight(priced: PricedEvent, worth: Worth) -> Fraction:
-    """Leave costs out where the price is the florist's own: one that no price shows may move no stem that does.
+    """Leave costs out where the price is the florist's own: one that no price shows moves nothing.
 
     What was agreed on before there were weights is dealt by those of today.
     """
