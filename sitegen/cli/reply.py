@@ -14,7 +14,7 @@ from sitegen.cli.recording import ask, journal_of, recorded
 from sitegen.records.journal import Record
 from sitegen.reply.beside import beside, own_sentences
 from sitegen.reply.find import find, together
-from sitegen.reply.judge import TAKEN, Judged, Verdict, judge
+from sitegen.reply.judge import TAKEN, Judged, Verdict, judge_all
 from sitegen.reply.mail import LARGEST, texts_in
 from sitegen.reply.notes import notes_in, shown
 from sitegen.reply.telling import BROKEN, NO_CODE, compared, told
@@ -32,8 +32,8 @@ def reply(options: argparse.Namespace, survey: Survey) -> int:
     notes = next(filter(None, map(notes_in, texts)), {})
     records = _remembered(survey)
     judged = [
-        _with_words(judge(packed, _keys(survey), records, notes), texts, len(found.whole))
-        for packed in found.whole
+        _with_words(one, texts, len(found.whole))
+        for one in judge_all(found.whole, _keys(survey), records, notes)
     ]
     if not options.json:
         _say_all(judged, records, survey)
@@ -130,8 +130,15 @@ def _chosen(judged: Sequence[Judged], options: argparse.Namespace) -> Judged | N
 
 
 def _only(fit: Sequence[Judged], judged: Sequence[Judged]) -> Judged | None:
-    """The one reply that a script may record without anybody looking."""
-    if len(fit) > 1:
+    """The one reply that a script may record without anybody looking.
+
+    Where one phone's is recorded already, that was somebody's choice, and no later run takes the other's.
+    """
+    events = {one.event for one in fit}
+    if len(events) > 1:
+        raise Stop("it holds replies of several events; record each with --take N", CONTENT)
+    known = [one for one in judged if one.verdict is Verdict.REPEATED and one.event in events]
+    if fit and len(_last_of_each_phone([*known, *fit])) > 1:
         raise Stop("two phones sent different replies; say which counts with --take N", CONTENT)
     if fit and fit[0].alarm:
         raise Stop("the total on their page differs; look at it, and record it with --take 1", CONTENT)

@@ -58,6 +58,22 @@ class Judged:
     same: Answered | None = None
 
 
+def judge_all(
+    codes: Sequence[Packed],
+    keys: Mapping[str, Secrets],
+    records: Callable[[str], Sequence[Record]],
+    notes: Mapping[int, str],
+) -> list[Judged]:
+    """Judge every code of one message as `judge` does; notes that one of them proves are no other's."""
+    judged = [judge(packed, keys, records, notes) for packed in codes]
+    if not any(one.reply and one.reply.noted_whole for one in judged):
+        return judged
+    return [
+        judge(one.packed, keys, records, {}) if one.reply and not one.reply.noted_whole else one
+        for one in judged
+    ]
+
+
 def judge(
     packed: Packed,
     keys: Mapping[str, Secrets],

@@ -329,6 +329,8 @@ def test_two_phones_are_both_shown_and_the_florist_decides(run: Command, studio:
     assert (done.stdout.count("a reply to revision 1"), "Recorded" in done.stdout) == (2, False)
     done = piped(run, studio, both, "--take", "2")
     assert "Recorded" in done.stdout
+    again = piped(run, studio, both, "--yes")
+    assert (again.returncode, "Recorded" in again.stdout) == (1, False)
     assert run("build").returncode == 0
     done = piped(run, studio, code(in_node, studio, phone=1), "--yes")
     assert "from another phone" in done.stdout
