@@ -7,7 +7,7 @@ from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
 from sitegen.build.settings import Settings
 from sitegen.cli.beforehand import freshen, older_note, stop_where_kept, stop_where_older
 from sitegen.cli.carrying import carrying
-from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, Stop, say, say_json
+from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.outgoing import Outgoing, counted, history_note, now_of, ready, way_of
 from sitegen.cli.unwritten import stop_at_starter_words
 from sitegen.cli.withdraw import folderless, former_down, still_elsewhere
@@ -55,6 +55,8 @@ class Gone:
 def publish(options: argparse.Namespace, settings: Settings) -> int:
     """Send an event; or only plan it, or compare what is live with what was sent."""
     how = _how(options)
+    if options.fresh and (options.verify or options.dry_run):
+        raise Stop("--fresh changes the key, and --verify and --dry-run change nothing: leave one out", USAGE)
     if options.verify:
         return _verify(ready(settings, quiet=how.quiet), how)
     if options.dry_run:
@@ -192,7 +194,8 @@ def _plan(going: Outgoing, how: How) -> int:
 
 def _plan_json(plan: Plan, number: int | None) -> dict[str, object]:
     steps = [{"verb": step.verb, "path": step.path, "bytes": step.size} for step in plan.steps]
-    return {"ok": True, "steps": steps, "files": plan.files, "bytes": plan.bytes, "revision": number}
+    sums = {"files": plan.files, "bytes": plan.bytes}
+    return {"ok": True, "steps": steps, **sums, "revision": number, "notes": plan.notes}
 
 
 def _verify(going: Outgoing, how: How) -> int:

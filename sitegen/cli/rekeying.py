@@ -18,6 +18,10 @@ from sitegen.seal.store import KeyFault, KeyTrouble, Store, add, exchange, find
 _RENEWED = "There is a new link; the one from before opens nothing that is published from now on."
 _ASKED = "From now on the page asks for a phrase as well. Choices that were sent without it count no more."
 _UNASKED = "From now on the link alone opens the page. Choices that were sent with the phrase count no more."
+_AHEAD = (
+    "The key here has changed all the same, and what couples can open is as before: sitegen publish sends "
+    "the new page and takes the old one down."
+)
 _BACK_UP = "The key has changed: sitegen keys export FILE writes a backup with the new one."
 
 
@@ -45,8 +49,16 @@ def rekey(settings: Settings, change: Change, now: int) -> list[str]:
     lines = _exchange(key_store(settings.home), event, change, kept)
     if any(one.reachable for one in kept.standings):
         # Also where nothing changed: the run before may have ended before it had published.
-        lines += go_out(settings, How(now, quiet=True)).notes
+        lines += _published(settings, now, changed=bool(lines))
     return lines
+
+
+def _published(settings: Settings, now: int, *, changed: bool) -> tuple[str, ...]:
+    """Publish; where that fails, say that the key has *changed* before it."""
+    try:
+        return go_out(settings, How(now, quiet=True)).notes
+    except Stop as stop:
+        raise Stop(f"{stop} {_AHEAD}" if changed else str(stop), stop.code) from None
 
 
 def _receipt(found: Survey, event: str) -> Receipt:

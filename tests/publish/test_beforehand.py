@@ -167,3 +167,28 @@ def test_the_page_of_an_event_whose_folder_was_renamed_is_told_of_and_comes_down
     assert sitegen(home, "withdraw", EVENT).returncode == 0
     assert len(open_pages(home)) == 1
     assert "still up" not in sitegen(home, "publish", "milldam").stdout
+
+
+def test_a_link_renewed_while_the_host_is_away_says_so_and_the_next_publish_ends_it(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    assert sitegen(home, "publish", "millrace").returncode == 0
+    settings = home / "content" / "publish.yaml"
+    settings.write_text("address: http://127.0.0.1:9/\n")
+    done = sitegen(home, "link", "millrace", "--renew")
+    assert done.returncode == 3
+    assert "cannot be reached" in done.stderr
+    assert "The key here has changed all the same" in done.stderr
+    (old,) = open_pages(home)
+    settings.unlink()
+    assert "was taken down" in sitegen(home, "publish", "millrace").stdout
+    assert old not in open_pages(home)
+    assert len(open_pages(home)) == 1
+
+
+def test_a_plan_cannot_be_made_fresh_and_tells_machines_what_people_read(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    assert sitegen(home, "publish", "millrace", "--fresh", "--dry-run").returncode == 2
+    (home / "published").mkdir()
+    (home / "published" / "404.html").write_text("another's")
+    plan = sitegen(home, "publish", "millrace", "--dry-run", "--json")
+    assert any("404.html" in note for note in json.loads(plan.stdout)["notes"])
