@@ -15,7 +15,9 @@ export function takePhotos(node, found, folder) {
   for (const image of node.querySelectorAll("img[data-photo]")) {
     closedPhotos.add(image);
     const first = image.getAttribute("fetchpriority") === "high";
-    keepRoom(image).then(() => (first ? bringPhoto(image) : inView.observe(image)));
+    const room = keepRoom(image);
+    if (first) bringPhoto(image);
+    else room.then(() => inView.observe(image));
   }
 }
 

@@ -50,6 +50,8 @@ async function mount(found) {
   const node = element("mount");
   openedWith = await fragmentOf(link);
   node.innerHTML = asHtml ? asHtml.createHTML(body) : body;
+  // First of all: the picture of the opening is on its way while the page is laid out.
+  takePhotos(node, found, `${home}/`);
   node.lang = language;
   node.dir = direction;
   for (const token of tokens.split("; ")) node.style.setProperty(...token.split(": "));
@@ -57,7 +59,6 @@ async function mount(found) {
   element("shell").hidden = true;
   node.hidden = false;
   scrollTo(0, 0);
-  takePhotos(node, found, `${home}/`);
   startViewer(node);
   const keeper = sealedKeeper(found.keys.local);
   startChoosing(figures, { keeper, makeCode: codeFor(found) });

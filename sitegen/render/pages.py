@@ -4,6 +4,7 @@ Templates are given finished values and run no queries: an unknown name is an er
 escaped unless it is `Markup` already.
 """
 
+import re
 from functools import lru_cache
 from pathlib import Path
 
@@ -16,6 +17,15 @@ from sitegen.render.scripts import choosing_script
 from sitegen.render.shell import ShellPage
 from sitegen.render.words import florist_language, words_for
 from sitegen.theme import Theme
+
+_BLOCKS = (
+    "article|aside|dd|details|div|dl|dt|fieldset|figure|footer|h[1-4]|header|label|legend|li|main|nav|ol|p|section"
+    "|summary|table|tbody|td|tfoot|th|thead|tr|ul"
+)
+_BETWEEN = re.compile(rf"(?<=>)\n+(?=</?(?:{_BLOCKS})[ >])")
+_TAG = re.compile(r"<[a-z][^<>]*>")
+# A value of letters, digits and hyphens needs no quotes (HTML, 13.1.2.3), except before the end of `<rect/>`.
+_QUOTED = re.compile(r'(?<==)"([A-Za-z0-9-]+)"(?=[ >])')
 
 
 @lru_cache(maxsize=16)
@@ -39,8 +49,12 @@ def couple_page(page: CouplePage, theme: Theme) -> str:
 
 
 def couple_body(page: CouplePage, theme: Theme) -> str:
-    """Render what stands in a sealed page: the body alone, its pictures named by their sealed places."""
-    return _page("body.html", page, page.language, theme, sealed=True)
+    """Render what stands in a sealed page: the body alone, its pictures named by their sealed places.
+
+    What is sealed does not shrink on its way, so line ends and quotes that mean nothing are left out.
+    """
+    body = _BETWEEN.sub("", _page("body.html", page, page.language, theme, sealed=True))
+    return _TAG.sub(lambda tag: _QUOTED.sub(r"\1", tag[0]), body)
 
 
 def shell_page(template: str, page: ShellPage, theme: Theme) -> str:
