@@ -215,17 +215,6 @@ def test_the_keyboard_alone_can_choose(opened: Page) -> None:
     assert opened.locator("#piece-5.out").count() == 1
 
 
-@pytest.mark.parametrize("width", [320, 390, 768, 1280, 1920])
-@pytest.mark.parametrize("size", ["100%", "200%"])
-def test_nothing_is_wider_than_the_screen(width: int, size: str, browser: Browser, folder: Path) -> None:
-    page = browser.new_page(viewport={"width": width, "height": 844})
-    page.goto((folder / "large.html").as_uri())
-    page.add_style_tag(content=f"html {{ font-size: {size} }}")
-    page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
-    page.close()
-
-
 def test_what_a_thumb_reaches_for_is_large_enough(opened: Page) -> None:
     """44 CSS pixels: WCAG 2.2, success criterion 2.5.5 (level AAA), asked of whole rows and buttons."""
     opened.click("#piece-2-1 label:last-of-type")
