@@ -142,6 +142,14 @@ def _host(written: Publish, node: Map) -> Iterator[Problem]:
                 fix = "write SHA256: and its 43 letters and digits, as your host shows them"
                 what = f'"{shorten(found)}" is not a fingerprint'
                 yield _unreadable(node, ("sftp", "host_key"), what, fix)
+    region = written.s3.region if written.s3 else None
+    if (
+        region
+        and region != ABSENT
+        and not re.fullmatch(r"[A-Za-z0-9]([A-Za-z0-9-]{0,61}[A-Za-z0-9])?", region)
+    ):
+        fix = "write it as your host shows it, such as eu-central-1, or leave it out"
+        yield _unreadable(node, ("s3", "region"), f'"{shorten(region)}" is not a region', fix)
     endpoint = written.s3.endpoint if written.s3 else None
     if endpoint and endpoint != ABSENT and (fault := _address_fault(endpoint)):
         fix = "write it as https://storage.example"

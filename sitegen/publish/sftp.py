@@ -134,19 +134,24 @@ class SftpHost:
         if login.key_file and not Path(login.key_file).is_file():
             raise Fault("denied", self.place, f"there is no key file {login.key_file}")
         own_keys = not (login.password or login.key_file)
-        ssh.connect(
-            self._target.host,
-            self._target.port,
-            self._target.user,
-            login.password,
-            key_filename=login.key_file,
-            passphrase=login.passphrase,
-            timeout=_SECONDS,
-            banner_timeout=_SECONDS,
-            auth_timeout=_SECONDS,
-            allow_agent=own_keys,
-            look_for_keys=own_keys,
-        )
+        try:
+            ssh.connect(
+                self._target.host,
+                self._target.port,
+                self._target.user,
+                login.password,
+                key_filename=login.key_file,
+                passphrase=login.passphrase,
+                timeout=_SECONDS,
+                banner_timeout=_SECONDS,
+                auth_timeout=_SECONDS,
+                allow_agent=own_keys,
+                look_for_keys=own_keys,
+            )
+        except (SSHException, ValueError):
+            if login.key_file and not _is_key(login.key_file, login.passphrase):
+                raise Fault("denied", self.place, f"{login.key_file} is no private key that opens") from None
+            raise
 
     def _ready(self, sftp: paramiko.SFTPClient) -> None:
         """Refuse a missing folder, and a server that cannot rename onto a file: by names nobody has."""
@@ -188,6 +193,17 @@ class SftpHost:
     def _lost(self) -> bool:
         transport = self._ssh.get_transport() if self._ssh else None
         return self._sftp is None or transport is None or not transport.is_active()
+
+
+def _is_key(path: str, passphrase: str | None) -> bool:
+    """Whether a private key can be read there; one that only lacks its right passphrase is a key."""
+    try:
+        paramiko.PKey.from_path(path, passphrase)
+    except PasswordRequiredException:
+        return True
+    except (SSHException, ValueError, TypeError, paramiko.pkey.UnknownKeyType):
+        return False
+    return True
 
 
 def _sorted(error: Exception, place: str, path: str) -> Fault | None:

@@ -135,6 +135,7 @@ def test_a_secret_in_an_address_is_not_repeated_in_any_sentence() -> None:
         ("sftp: {host: 'sftp://h/x', user: u, path: p}\n", "value-unreadable", 1, "host's name"),
         ("sftp: {host: h, user: u, path: p, port: 70000}\n", "value-unreadable", 1, "70000"),
         ("sftp: {host: h, user: u, path: p, host_key: 'MD5:aa:bb'}\n", "value-unreadable", 1, "fingerprint"),
+        ("s3: {bucket: b, region: x y}\n", "value-unreadable", 1, "not a region"),
         ("s3: {bucket: b, endpoint: storage.example}\n", "value-unreadable", 1, "storage.example"),
         ("folder: drafts\n", "value-unreadable", 1, "within the content folder"),
         ("folder: .\n", "value-unreadable", 1, "within the content folder"),

@@ -211,6 +211,22 @@ def test_a_server_that_cannot_replace_in_one_step_is_refused(tmp_path: Path, hos
     assert "half a page" in stopped.sentence
 
 
+@pytest.mark.parametrize("content", [b"", b"hello", b"\xff\xfe\x00\x80"])
+def test_a_key_file_that_holds_none(content: bytes, tmp_path: Path, sftp: Rig) -> None:
+    key = tmp_path / "id"
+    key.write_bytes(content)
+    written = {
+        "host": "127.0.0.1",
+        "port": str(sftp.port),
+        "user": USER,
+        "path": str(tmp_path),
+        "host_key": sftp.fingerprint,
+    }
+    stopped = refused(SftpHost(Sftp.model_validate(written), SftpLogin(key_file=str(key))), tmp_path)
+    assert stopped.kind == "denied"
+    assert f"{key} is no private key that opens" in stopped.sentence
+
+
 def test_a_key_file_that_is_not_there(tmp_path: Path, sftp: Rig) -> None:
     target = to(sftp, tmp_path / "site")._target
     stopped = refused(SftpHost(target, SftpLogin(key_file=str(tmp_path / "id"))), tmp_path)
