@@ -162,7 +162,7 @@ def _standing(run: Run, worked: Worked) -> Standing:
 def _to_seal(run: Run, worked: Worked, theme: Theme, shots: Shots, page: CouplePage) -> None:
     """Get an event ready to be published: its secrets are made at its first build."""
     event = worked.folder.id
-    own = sealed.secrets_for(run.settings.home, event)
+    own = sealed.secrets_for(run.settings, event, sent=worked.stand.revision is not None)
     if isinstance(own, Problem):
         _tell(run, event, own)
     elif worked.folder.event.sealed:

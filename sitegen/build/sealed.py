@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sitegen.build.event import Worked
+from sitegen.build.settings import Settings
 from sitegen.pictures.plan import Picture
 from sitegen.pictures.store import Store as Pictures
 from sitegen.publish import receipt as receipts
@@ -20,7 +21,7 @@ from sitegen.render.shell import LOST_TEMPLATE, SHELL_TEMPLATE, headers, lost_pa
 from sitegen.seal.base32 import encode
 from sitegen.seal.bundle import Bundle, Oversize, Photo, seal_bundle
 from sitegen.seal.keys import Secrets
-from sitegen.seal.store import KeyFault, KeyTrouble, Store, find, find_or_make
+from sitegen.seal.store import KeyFault, KeyTrouble, Store, events, find, find_or_make
 from sitegen.theme import Theme
 from sitegen.values.node import place_at
 from sitegen.values.problem import Problem, whole_file
@@ -65,16 +66,32 @@ def issue_of(worked: Worked, today: dt.date) -> Issue:
     return Issue(stand.revision or 0, stand.issued) if stand.issued else Issue(0, today)
 
 
-def secrets_for(home: Path, event: str) -> Secrets | Problem:
+def secrets_for(settings: Settings, event: str, *, sent: bool) -> Secrets | Problem:
     """Give an event's secrets, made at its first build; never anew for one that was published.
 
-    Raises OSError where the disk refuses.
+    Nor for one that was *sent*, where the key of a folder that is no more may well be its own: renaming a
+    folder must not give the couple another link. Raises OSError where the disk refuses.
     """
+    home = settings.home
     store = key_store(home)
     found = find(store, event)
     if isinstance(found, KeyFault) and found.trouble is KeyTrouble.MISSING and not published(home, event):
+        left = [one for one in events(store) if not (settings.content / "events" / one).is_dir()]
+        if sent and left:
+            # A moved date changes no more of a folder's name than the day that it begins with.
+            return _left_problem(home, event, max(left, key=lambda one: one[10:] == event[10:]))
         found = find_or_make(store, event)
     return _key_problem(found) if isinstance(found, KeyFault) else found
+
+
+def _left_problem(home: Path, event: str, left: str) -> Problem:
+    what = f'this event was sent and has no key, and there is one of "{left}", which has no folder any more'
+    fix = (
+        f"where that was its name, rename {left}.json in {home.name}/keys (and in {home.name}/receipts, if "
+        f"it is there) to {event}.json; where not, sitegen link {event} --renew"
+    )
+    place = whole_file(f"{home.name}/keys/{left}.json")
+    return Problem("key-left", place, what, _WHY_KEY, fix, "warning", event=event)
 
 
 def published(home: Path, event: str) -> bool:

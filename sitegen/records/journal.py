@@ -144,7 +144,10 @@ def _one(journal: Journal, number: int, names: tuple[str, ...], before: str | No
         return _problem("record-missing", journal, "", f"record {number} is missing")
     if len(names) > 1:
         what = f"there are {len(names)} records with the number {number}"
-        return _problem("record-twice", journal, names[1], what, related=names[0])
+        fix = (
+            "two machines wrote at once: keep the one that counts here, and record what the other says again"
+        )
+        return _problem("record-twice", journal, names[1], what, fix=fix, related=names[0])
     found = _read(journal, names[0])
     if isinstance(found, Record) and before is not None and found.previous != before:
         what = "this record does not follow the one before it"

@@ -208,6 +208,23 @@ def test_a_lost_key_of_a_published_event_is_said_and_never_made_anew(run: Comman
     assert not (studio / ".sitegen" / "keys" / f"{EVENT}.json").exists()
 
 
+def test_a_renamed_folder_is_given_no_other_link_unseen(run: Command, studio: Path) -> None:
+    """What was sent keeps its link: "rename the folder" is what a moved date asks for."""
+    run("build")
+    own, keys, renamed = key(studio), studio / ".sitegen" / "keys", EVENT.replace("09-13", "09-20")
+    assert run("send", EVENT).returncode == 0
+    (studio / "content" / "events" / EVENT).rename(studio / "content" / "events" / renamed)
+    done = run("build")
+    assert done.returncode == 0
+    assert "key-left" in done.stderr
+    assert f"rename {EVENT}.json in .sitegen/keys" in done.stderr
+    assert not (keys / f"{renamed}.json").exists()
+    (keys / f"{EVENT}.json").rename(keys / f"{renamed}.json")
+    assert "key-left" not in run("build").stderr
+    assert opened(studio, renamed).revision == 1
+    assert key(studio, renamed) == own
+
+
 @pytest.mark.slow
 def test_what_is_too_large_to_be_sealed_is_an_error_and_nothing_is_written(
     run: Command, studio: Path

@@ -27,6 +27,7 @@ ELSEWHERE = {
     "apply-lost": "tests/build/test_fitting.py",
     "apply-nothing": "tests/build/test_fitting.py",
     "folder-closed": "tests/load/test_tree.py",
+    "key-left": "tests/build/test_sealed_build.py",
     "key-lost": "tests/build/test_sealed_build.py",
     "key-unusable": "tests/build/test_sealed_build.py",
     "minimum-lost": "tests/order/test_placed.py",
