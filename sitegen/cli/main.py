@@ -50,10 +50,12 @@ def run(arguments: Sequence[str]) -> int:
 
 
 def _failed(options: argparse.Namespace, what: str, said: str) -> None:
-    """Tell a person on the error stream, and a machine that asked for JSON on the other."""
-    say(said, error=True)
+    """Tell a person on the error stream, and a machine that asked for JSON; no key of a link is repeated."""
+    from sitegen.seal.redact import redact
+
+    say(redact(said), error=True)
     if getattr(options, "json", False):
-        say_json({"ok": False, "error": what})
+        say_json({"ok": False, "error": redact(what)})
 
 
 def _today(given: str | None) -> dt.date:

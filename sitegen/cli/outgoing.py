@@ -150,7 +150,12 @@ def _s3(target: S3, secrets: Lookup) -> Host:
     if login is None:
         names = "SITEGEN_S3_KEY_ID and SITEGEN_S3_SECRET"
         raise Stop(f"there is no key for {target.bucket}: {WHERE.format(name=names)}", OUTSIDE)
-    return S3Host(target, login)
+    try:
+        return S3Host(target, login)
+    except ValueError:  # said of an endpoint that is an address, and none that such storage may have
+        raise Stop(
+            f"{target.endpoint} is no address of a storage: correct endpoint in publish.yaml", USAGE
+        ) from None
 
 
 def _keyring() -> Callable[[str, str], str | None] | None:

@@ -192,3 +192,24 @@ def test_a_plan_cannot_be_made_fresh_and_tells_machines_what_people_read(tmp_pat
     (home / "published" / "404.html").write_text("another's")
     plan = sitegen(home, "publish", "millrace", "--dry-run", "--json")
     assert any("404.html" in note for note in json.loads(plan.stdout)["notes"])
+
+
+@pytest.mark.parametrize("arguments", [("keys", "import"), ("link",), ("publish",)])
+def test_a_link_in_the_wrong_place_is_not_repeated_with_its_key(
+    arguments: tuple[str, ...], tmp_path: Path
+) -> None:
+    home = without_pictures(tmp_path)
+    link = "https://flowers.example/40m2081040m2081040m2081040/#c1000g40r40m30e209185gr38e1wjhf1"
+    done = sitegen(home, *arguments, link, "--json", SITEGEN_PHRASE="six words that open nothing here")
+    assert done.returncode in {2, 3}
+    assert "c1000g40r" not in done.stdout + done.stderr
+
+
+def test_an_endpoint_that_no_storage_has_is_said(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path)
+    (home / "content" / "publish.yaml").write_text(
+        "to: s3\naddress: https://flowers.example/\ns3: {bucket: flowers, endpoint: 'https://my_store.example'}\n"
+    )
+    done = sitegen(home, "publish", "millrace", SITEGEN_S3_KEY_ID="id", SITEGEN_S3_SECRET="secret")
+    assert done.returncode == 2
+    assert "my_store.example is no address of a storage" in done.stderr
