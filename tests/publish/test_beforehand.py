@@ -156,11 +156,12 @@ def test_no_page_goes_where_the_desk_is_given_out_with_it(tmp_path: Path) -> Non
     assert not list((home / "out").glob("*.html"))
 
 
-def test_the_page_of_an_event_whose_folder_was_renamed_is_told_of_and_comes_down(tmp_path: Path) -> None:
+def test_the_page_of_an_event_whose_folder_is_gone_is_told_of_and_comes_down(tmp_path: Path) -> None:
     home = without_pictures(tmp_path)
     assert sitegen(home, "publish", "millrace").returncode == 0
     events = home / "content" / "events"
     (events / EVENT).rename(events / "2031-09-13-milldam")
+    shutil.rmtree(events / "2031-09-13-milldam" / "records")
     assert f"is still up: sitegen withdraw {EVENT}" in sitegen(home, "publish", "milldam").stdout
     assert len(open_pages(home)) == 2
     assert sitegen(home, "withdraw", "millrace").returncode == 2, "so called is only what is named in full"
