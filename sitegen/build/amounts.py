@@ -1,4 +1,4 @@
-"""Every amount that a couple may rightly read: what the table of prices gives at any one change."""
+"""Every amount that a couple may rightly read: what the table gives at any one change, and what has changed."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -9,8 +9,14 @@ from sitegen.choices.picks import Pick, Picks, each_of, usual_picks
 from sitegen.choices.table import Table, TablePiece, table
 from sitegen.choices.totals import Totals, totals
 from sitegen.price.priced import PricedEvent
+from sitegen.records.agreed import standing
+from sitegen.records.change import Difference, PieceChange, Step
+from sitegen.records.difference import difference
 from sitegen.records.revisions import revisions
+from sitegen.records.shown import Shown
+from sitegen.records.snapshot import snapshot
 from sitegen.render.estimate import payable, received
+from sitegen.reply.carry import carry
 
 _MOST_COUNTS = 400
 
@@ -19,7 +25,8 @@ def shown_amounts(worked: Worked) -> frozenset[int]:
     """Give the amounts, without their signs, that a couple's page shows or computes, in smallest units.
 
     The page is at the content, or once approved at what was agreed, whatever the studio's own figures are
-    made from. What was in a proposal before may be told too, where it changed.
+    made from. What was in a proposal before may be told too, and by how much it changed: made from what the
+    couple were shown, which has no field for anything private.
     """
     page = worked.stand.page
     prices = table(page)
@@ -28,10 +35,34 @@ def shown_amounts(worked: Worked) -> frozenset[int]:
     came = received(page)
     found = {came, sums.total - came, page.shared.currency.units(page.folder.event.least or Fraction(0))}
     found |= {*_amounts(prices, usual), *totals(payable(page, prices, usual), usual).payments}
+    now = snapshot(worked.content, worked.heads).shown
     for revision in revisions(worked.stand.records):
-        sent = revision.snapshot.shown.table
-        found |= set(_amounts(sent, usual_picks(sent)))
+        sent = revision.snapshot.shown
+        found |= {*_amounts(sent.table, usual_picks(sent.table)), *_told(difference(sent, now))}
+    found |= set(_agreed(worked, now))
     return frozenset(map(abs, found | _by_group(page, sums)))
+
+
+def _told(change: Difference) -> Iterator[int]:
+    """What the list of changes may name: what was, what is, and what lies between."""
+    steps = [change.total, *(step for piece in change.pieces for step in _steps(piece))]
+    steps += [Step(one.was or 0, one.now or 0) for one in change.sums]
+    steps += [change.least] if change.least else []
+    for step in steps:
+        yield from (step.was, step.now, step.now - step.was)
+
+
+def _steps(piece: PieceChange) -> Iterator[Step[int]]:
+    yield from filter(None, (piece.line, piece.each, *(answer.step for answer in piece.answers)))
+
+
+def _agreed(worked: Worked, now: Shown) -> Iterator[int]:
+    """What was approved, and what the same choices come to in the proposal *now*."""
+    agreed = standing(worked.stand.records)
+    for revision in revisions(worked.stand.records):
+        if agreed and revision.number == agreed.approval.revision:
+            picks, _ = carry(agreed.approval.picks, revision.snapshot.shown, now)
+            yield from (agreed.approval.total, *_sums(totals(now.table, picks)))
 
 
 def _by_group(page: PricedEvent, sums: Totals) -> set[int]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sitegen.build.event import Worked
-from sitegen.build.printed import LEAST_UNITS, amounts_in
+from sitegen.build.printed import LEAST_UNITS, places_of
 from sitegen.build.private import Private, private_values
 from sitegen.publish.reader import Fetch, Opens
 from sitegen.publish.site import SealedSite, index_path
@@ -26,11 +26,12 @@ _PICTURE_PARTS = {b"VP8 ", b"VP8L", b"VP8X", b"ALPH", b"ANIM", b"ANMF"}
 
 @dataclass(frozen=True, slots=True)
 class Leak:
-    """A private value that would go out: the value, what it is, and where it was found."""
+    """A private value that would go out: it, what it is, where it was found, and the words around it."""
 
     value: str
     what: str
     where: str
+    around: str = ""
 
 
 def opens_with(own: Secrets) -> Opens:
@@ -101,13 +102,22 @@ def _in_texts(texts: dict[str, str], private: Private, digits: int) -> Iterator[
     for where, text in texts.items():
         plain = " ".join(html.unescape(_strings(text)).lower().split())
         for value, what in private.texts.items():
-            if value in plain and re.search(rf"(?<!\w){re.escape(value)}(?!\w)", plain):
-                yield Leak(value, what, where)
+            if value in plain and (at := re.search(rf"(?<!\w){re.escape(value)}(?!\w)", plain)):
+                yield Leak(value, what, where, _beside(plain, at.start()))
         visible = html.unescape(re.sub(r"<[^>]*>", " ", text)) if where != "figures" else ""
-        numbers = amounts_in(visible, digits)
-        numbers |= set(_integers(text)) if where == "figures" else set()
-        for units in sorted(numbers & private.amounts.keys()):
-            yield Leak(_amount(units, digits), private.amounts[units], where)
+        numbers = places_of(visible, digits)
+        numbers |= dict.fromkeys(_integers(text), 0) if where == "figures" else {}
+        for units in sorted(numbers.keys() & private.amounts.keys()):
+            around = _beside(visible, numbers[units])
+            yield Leak(_amount(units, digits), private.amounts[units], where, around)
+
+
+def _beside(text: str, at: int) -> str:
+    """A few whole words before and after what stands *at* a place of the text."""
+    before, after = text[max(at - 300, 0) : at], text[at : at + 300]
+    start = re.search(r"(\S+\s+){0,5}\S*$", before)
+    end = re.match(r"\S+(\s+\S+){0,4}", after)
+    return " ".join(((start[0] if start else "") + (end[0] if end else "")).split())
 
 
 def _strings(text: str) -> str:

@@ -15,7 +15,16 @@ def amounts_in(text: str, digits: int) -> set[int]:
     >>> sorted(amounts_in("2 of 7,131.13 or 7.131,13 each, at 28.00", 2))
     [2800, 713113]
     """
-    return {units for token in _TOKEN.findall(text) for units in _units(token, digits)}
+    return set(places_of(text, digits))
+
+
+def places_of(text: str, digits: int) -> dict[int, int]:
+    """Give the same amounts, each with where it stands first."""
+    found: dict[int, int] = {}
+    for token in _TOKEN.finditer(text):
+        for units in _units(token[0], digits):
+            found.setdefault(units, token.start())
+    return found
 
 
 def _units(token: str, digits: int) -> Iterator[int]:

@@ -1,6 +1,7 @@
 """`sitegen publish`: what goes out, after a last look at the very bytes."""
 
 import argparse
+import shlex
 from dataclasses import dataclass, replace
 
 from sitegen.build.gate import Leak, leaks, opens_plain, opens_with
@@ -121,12 +122,15 @@ def gate(going: Outgoing, allowed: tuple[str, ...]) -> None:
     found = [leak for leak in leaks(going.site(), going.own, going.worked) if leak.value not in allowed]
     if found:
         say("\n".join(_leak(leak) for leak in found), error=True)
-        how = "If it stands there on purpose, publish with --allow and this value."
+        values = dict.fromkeys((*allowed, *(leak.value for leak in found)))
+        allow = " ".join(f"--allow {shlex.quote(value)}" for value in values)
+        how = f"If it stands there on purpose: sitegen publish {shlex.quote(going.event)} {allow}"
         raise Stop(f"nothing was sent: something private would have gone out. {how}", CONTENT)
 
 
 def _leak(leak: Leak) -> str:
-    return f'"{leak.value}" is {leak.what}, and stands in {leak.where}.'
+    around = f": “{leak.around}”" if leak.around else "."
+    return f'"{leak.value}" is {leak.what}, and stands in {leak.where}{around}'
 
 
 def revise(going: Outgoing) -> Revision | None:

@@ -177,6 +177,22 @@ def with_budget(run: Command, studio: Path, units: int) -> tuple[Leak, ...]:
     return leaks(site_of(studio, MILLRACE), key(studio, MILLRACE), millrace(studio))
 
 
+def with_budget_told(run: Command, studio: Path, units: int) -> tuple[Leak, ...]:
+    """What it finds where a theme would say that budget on the page."""
+    assert with_budget(run, studio, units) == ()
+    site, own = site_of(studio, MILLRACE), key(studio, MILLRACE)
+    manifest = opened(site.index, own)
+    assert isinstance(manifest, Opened)
+    told = f"<p>They would pay {units // 100}.{units % 100:02} at most.</p>"
+    sealed = seal_bundle(own, Bundle(1, "2031-06-01", {**manifest.texts, "body": told}, ()))
+    assert isinstance(sealed, Sealed)
+    carried = site.index.decode().split('id="sealed">', 1)[1].split("<", 1)[0]
+    index = site.index.decode().replace(carried, sealed.page).encode()
+    found = leaks(SealedSite(site.pid, index, dict(sealed.files), {}), own, millrace(studio))
+    assert all(leak.around.startswith("They would pay") for leak in found)
+    return found
+
+
 def page_total(studio: Path) -> int:
     page = millrace(studio).stand.page
     prices = table(page)
@@ -198,6 +214,8 @@ def test_what_was_agreed_and_what_is_proposed_anew_are_no_finds(run: Command, st
     assert page_total(studio) != agreed
     assert with_budget(run, studio, page_total(studio)) == ()
     assert with_budget(run, studio, agreed) == (), "the page may tell what was agreed before"
+    assert with_budget(run, studio, page_total(studio) - agreed) == (), "and by how much it changed"
+    assert [leak.where for leak in with_budget_told(run, studio, page_total(studio) - agreed + 1)] == ["body"]
 
 
 def test_what_the_order_costs_is_found_and_what_she_wrote_for_them_is_not(run: Command, studio: Path) -> None:

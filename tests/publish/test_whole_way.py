@@ -217,8 +217,9 @@ def test_what_is_private_stays_at_home(tmp_path: Path) -> None:
     before = {path.name: path.read_bytes() for path in (home / "published").rglob("*") if path.is_file()}
     done = sitegen(home, "publish", "millrace")
     assert done.returncode == 1
-    assert f'"{secret.lower()}" is private of event.md, and stands in body.' in done.stderr
+    assert f'"{secret.lower()}" is private of event.md, and stands in body: “' in done.stderr
     assert "nothing was sent" in done.stderr
+    assert f"sitegen publish {EVENT} --allow '{secret.lower()}'" in done.stderr
     assert before == {
         path.name: path.read_bytes() for path in (home / "published").rglob("*") if path.is_file()
     }
