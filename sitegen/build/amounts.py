@@ -1,4 +1,4 @@
-"""Every amount that a couple may rightly read: what the table gives at any one change, and what has changed."""
+"""Every amount that a couple may rightly read: what the table gives at any one change, and what changed."""
 
 from collections.abc import Iterator
 from dataclasses import replace
