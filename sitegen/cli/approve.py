@@ -37,6 +37,7 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     stop_at_starter_words(revision.snapshot.shown, "Nothing was approved:", go_on=options.starter_words)
     if not options.json:
         _say(revision, body, known)
+        _say_overtaken(journal, revision)
         _say_unsent(journal, survey, event)
     confirm(options, f"Approve revision {revision.number} like this?")
     if first is not None:
@@ -129,6 +130,14 @@ def _say(revision: Revision, body: Approval, known: Approved | None) -> None:
     if known is not None:
         both = Step(known.approval.total, body.total)
         say(f"Approved before, on {known.day}: {total_line(both, voice_of(shown).money)}")
+
+
+def _say_overtaken(journal: Journal, revision: Revision) -> None:
+    last = last_revision(journal.records)
+    if last is not None and last.number > revision.number:
+        newer = f"revision {last.number} of {last.day}"
+        say(f"Note  They have had {newer} since, and this approves {revision.number}.")
+        say("      Their page goes on showing the newer one, as a change that is not agreed yet.")
 
 
 def _say_unsent(journal: Journal, survey: Survey, event: str) -> None:

@@ -6,11 +6,14 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from sitegen.cli import approve as approving
+from sitegen.cli.main import run as in_process
 from sitegen.render.scripts import joined
 from sitegen.seal.keys import Secrets
 from sitegen.seal.store import Store, find
@@ -318,6 +321,27 @@ def test_every_kind_of_reply_is_told_apart(run: Command, studio: Path) -> None:
     assert run("link", EVENT, "--phrase").returncode == 0
     assert verdicts(good, "--yes") == (["old link"], [], None)
     assert "before its page asked for a phrase" in piped(run, studio, good).stdout
+
+
+def test_a_first_approval_that_is_killed_between_its_two_records_is_carried_on(
+    run: Command, studio: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def killed(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    order = ["approve", EVENT, "--pick", "low-bowls=6", "--why", "agreed at the table", "--yes"]
+    with monkeypatch.context() as patched, suppress(KeyboardInterrupt):
+        patched.setattr(approving, "recorded", killed)
+        in_process([*order, "--content", str(studio / "content"), "--today", "2031-06-01"])
+    records = studio / "content" / "events" / EVENT / "records"
+    assert [path.name for path in sorted(records.glob("0*"))] == ["0001-revision.json"]
+    assert run(*order).returncode == 0
+    names = [path.name for path in sorted(records.glob("0*"))]
+    assert names == ["0001-revision.json", "0002-approval.json"]
+    change(studio, f"events/{EVENT}/02-low-bowls.md", "label: Lush", "label: Fullest")
+    assert run("send", EVENT).returncode == 0
+    older = run("approve", EVENT, "--revision", "1", "--pick", "low-bowls=4", "--why", "they rang", "--yes")
+    assert "They have had revision 2" in older.stdout
 
 
 def test_two_phones_are_both_shown_and_the_florist_decides(run: Command, studio: Path) -> None:
