@@ -11,6 +11,7 @@ from sitegen.build.quick import Survey
 from sitegen.build.sealed import key_store
 from sitegen.cli.exits import CONTENT, DONE, OUTSIDE, USAGE, Stop, say, say_json
 from sitegen.cli.recording import ask, journal_of, recorded
+from sitegen.records.agreed import last_reply
 from sitegen.records.journal import Record
 from sitegen.reply.beside import beside, own_sentences
 from sitegen.reply.find import find, together
@@ -42,6 +43,10 @@ def reply(options: argparse.Namespace, survey: Survey) -> int:
         if not judged and not found.broken:
             _say_text(texts)
     chosen = _chosen(judged, options)
+    if chosen and _counts_already(chosen, records):
+        if not options.json:
+            say("Nothing was recorded: it is the last that was recorded, and counts.")
+        chosen = None
     number = _record(chosen, survey, options) if chosen else None
     if options.json:
         codes = [_plain(one, records) for one in judged]
@@ -129,6 +134,13 @@ def _chosen(judged: Sequence[Judged], options: argparse.Namespace) -> Judged | N
     return None
 
 
+def _counts_already(chosen: Judged, records: Callable[[str], Sequence[Record]]) -> bool:
+    """Say whether this very reply is what counts; one that another overtook may be taken to count again."""
+    last = last_reply(records(chosen.event))
+    known = chosen.verdict is Verdict.REPEATED and chosen.same is not None
+    return known and last is not None and last.reply.code == (chosen.reply.code if chosen.reply else "")
+
+
 def _only(fit: Sequence[Judged], judged: Sequence[Judged]) -> Judged | None:
     """The one reply that a script may record without anybody looking.
 
@@ -178,7 +190,8 @@ def _plain(judged: Judged, records: Callable[[str], Sequence[Record]]) -> dict[s
         return said
     table = judged.revision.snapshot.shown.table
     money = Currency(judged.revision.snapshot.shown.currency, table.digits)
-    found, against = compared(judged, records(judged.event))
+    against = compared(judged, records(judged.event))
+    found = against.found
     rows = [{"name": row.name, "what": list(row.what), "moved": money.text(row.moved)} for row in found.rows]
     return {
         **said,
@@ -188,7 +201,7 @@ def _plain(judged: Judged, records: Callable[[str], Sequence[Record]]) -> dict[s
         "total": money.text(judged.reply.total),
         "shown": money.text(judged.reply.shown),
         "alarm": judged.alarm,
-        "against": against,
+        "against": against.what,
         "was": money.text(found.total.was),
         "changes": rows,
         "notes": [{"piece": note.piece, "text": note.text} for note in judged.reply.notes],

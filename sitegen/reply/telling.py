@@ -3,16 +3,17 @@
 import datetime as dt
 import shlex
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from sitegen.choices.picks import Picks, usual_picks
-from sitegen.records.agreed import last_reply, standing
+from sitegen.records.agreed import Answered, last_reply, standing
 from sitegen.records.change import Step
 from sitegen.records.journal import Record
 from sitegen.records.revisions import Revision, revisions
 from sitegen.records.shown import Shown
 from sitegen.render.changes import voice_of
 from sitegen.render.money import MoneyFormat
-from sitegen.reply.carry import carry
+from sitegen.reply.carry import Lost, carry
 from sitegen.reply.difference import PicksDifference, picks_difference
 from sitegen.reply.find import Broken
 from sitegen.reply.judge import Judged, Verdict
@@ -26,11 +27,28 @@ BROKEN = {
     Broken.NEWER: "A code in it was made by a newer sitegen. Read it with the one that published the page.",
 }
 
+_NEVER = Step(0, 0)  # nothing was recorded before
+
 NO_CODE = (
     "There is no code in it, so nothing proves who wrote it, and nothing was recorded. If it is what they "
     "want, ask for a reply from the private page, or write it down by hand: "
     'sitegen approve EVENT --revision N --why "…".'
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """What a reply is held against, in words, and what differs; the totals are each as it was told then.
+
+    *same* is what the choices recorded in revision *of* came to, and come to in the reply's own; *lost* is
+    what that has no longer of them.
+    """
+
+    what: str
+    found: PicksDifference
+    of: int = 0
+    same: Step[int] = _NEVER
+    lost: tuple[Lost, ...] = ()
 
 
 def told(judged: Judged, records: Sequence[Record], today: dt.date) -> tuple[str, ...]:
@@ -39,12 +57,13 @@ def told(judged: Judged, records: Sequence[Record], today: dt.date) -> tuple[str
     if reply is None or revision is None:
         return (_refused(judged),)
     shown = revision.snapshot.shown
-    found, against = compared(judged, records)
+    against = compared(judged, records)
     of = f"a reply to revision {revision.number} of {revision.day}, from phone {reply.phone:04X}"
     return (
         f"{inert(shown.names)}: {of}",
         *_standing(judged, records, today),
-        *difference_lines(found, shown, f"Against {against}:"),
+        *difference_lines(against.found, shown, f"Against {against.what}:"),
+        *_moved_on(against, revision),
         *_notes(judged),
         *_since(judged, records),
     )
@@ -92,7 +111,7 @@ def _standing(judged: Judged, records: Sequence[Record], today: dt.date) -> Iter
     shown, money = revision.snapshot.shown, voice_of(revision.snapshot.shown).money
     yield "Their link made it, and it arrived whole."
     if judged.verdict is Verdict.REPEATED and same:
-        yield f"It is recorded already, on {same.record.day}: nothing to do unless they sent it anew."
+        yield _known(same, records)
     if judged.verdict is Verdict.OLDER and same:
         yield f"The same phone sent a later one, recorded on {same.record.day}: this one was overtaken."
     if judged.verdict is Verdict.STALE:
@@ -111,25 +130,63 @@ def _standing(judged: Judged, records: Sequence[Record], today: dt.date) -> Iter
         yield f"Changes closed on {shown.closes}: it is for you to say whether it still counts."
 
 
-def compared(judged: Judged, records: Sequence[Record]) -> tuple[PicksDifference, str]:
-    """What a reply changes against the last one recorded, or else what was suggested; and in words, which."""
+def _known(same: Answered, records: Sequence[Record]) -> str:
+    last = last_reply(records)
+    if last is None or last.record.number == same.record.number:
+        return f"It is recorded already, on {same.record.day}: nothing to do."
+    return (
+        f"It is recorded already, on {same.record.day}, and another since, on {last.record.day}, which "
+        "counts: nothing to do unless this one is to count after all."
+    )
+
+
+def compared(judged: Judged, records: Sequence[Record]) -> Against:
+    """What a reply changes against the last one recorded, or else against what was suggested."""
     reply, revision = judged.reply, judged.revision
     if reply is None or revision is None:
         raise ValueError("a code that says nothing changes nothing")
     shown = revision.snapshot.shown
     known = last_reply(records)
-    was, against = usual_picks(shown.table), "what you suggested"
-    if known is not None:
-        was = carried(known.reply.picks, known.reply.revision, revision, records)
-        phone = "the same phone" if known.reply.phone == reply.phone else "another phone"
-        against = f"what was recorded on {known.record.day}, from {phone}"
-    return picks_difference(shown, was, reply.picks), against
+    if known is None:
+        return Against("what you suggested", picks_difference(shown, usual_picks(shown.table), reply.picks))
+    old = known.reply
+    was, lost = _carried(old.picks, old.revision, revision, records)
+    phone = "the same phone" if old.phone == reply.phone else "another phone"
+    found = picks_difference(shown, was, reply.picks)
+    return Against(
+        f"what was recorded on {known.record.day}, from {phone}",
+        replace(found, total=Step(old.total, found.total.now)),
+        old.revision,
+        Step(old.total, found.total.was),
+        lost,
+    )
 
 
 def carried(picks: Picks, of: int, to: Revision, records: Sequence[Record]) -> Picks:
     """Take picks of the revision numbered *of* over to another."""
+    return _carried(picks, of, to, records)[0]
+
+
+def _carried(
+    picks: Picks, of: int, to: Revision, records: Sequence[Record]
+) -> tuple[Picks, tuple[Lost, ...]]:
     was = next((one for one in revisions(records) if one.number == of), None)
-    return picks if was is None or of == to.number else carry(picks, was.snapshot.shown, to.snapshot.shown)[0]
+    if was is None or of == to.number:
+        return picks, ()
+    return carry(picks, was.snapshot.shown, to.snapshot.shown)
+
+
+def _moved_on(against: Against, revision: Revision) -> Iterator[str]:
+    """What a later revision makes of the choices that were recorded: what they cost in it, what is gone."""
+    money = voice_of(revision.snapshot.shown).money
+    was, now = against.same.was, against.same.now
+    if was != now:
+        yield (
+            f"  Of it {money.change(now - was)} is no choice of theirs: what was recorded came to "
+            f"{money.exact(was)} in revision {against.of}, and the same choices come to {money.exact(now)} "
+            f"in revision {revision.number}."
+        )
+    yield from _gone(against.lost, revision.number)
 
 
 def difference_lines(found: PicksDifference, shown: Shown, head: str) -> Iterator[str]:
@@ -176,7 +233,11 @@ def _since(judged: Judged, records: Sequence[Record]) -> Iterator[str]:
         return
     last = revisions(records)[-1]
     _, lost = carry(reply.picks, revision.snapshot.shown, last.snapshot.shown)
+    yield from _gone(lost, last.number)
+
+
+def _gone(lost: Sequence[Lost], number: int) -> Iterator[str]:
     if lost:
-        yield f"What revision {last.number} no longer has of it:"
+        yield f"What revision {number} no longer has of it:"
     for one in lost:
         yield f"  {inert(one.name)}: {inert(one.what)}"

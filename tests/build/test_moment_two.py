@@ -355,10 +355,34 @@ def test_two_phones_are_both_shown_and_the_florist_decides(run: Command, studio:
     assert "Recorded" in done.stdout
     again = piped(run, studio, both, "--yes")
     assert (again.returncode, "Recorded" in again.stdout) == (1, False)
+    for argument in ("1", "2"):  # the other counts after all, and then the first again
+        assert "Recorded" in piped(run, studio, both, "--take", argument).stdout
+    again = piped(run, studio, both, "--take", "2")
+    assert (again.returncode, "Recorded" in again.stdout) == (0, False)
+    assert "Nothing was recorded" in again.stdout
     assert run("build").returncode == 0
-    done = piped(run, studio, code(in_node, studio, phone=1), "--yes")
+    done = piped(run, studio, code(in_node, studio, phone=1, turn=2), "--yes")
     assert "from another phone" in done.stdout
     assert "Lush, instead of Airy" in done.stdout
+
+
+def test_the_same_choices_at_another_price_are_not_called_the_same(run: Command, studio: Path) -> None:
+    sent(run)
+    assert piped(run, studio, code(in_node, studio), "--yes").returncode == 0
+    before = json.loads(piped(run, studio, code(in_node, studio), "--json").stdout)["codes"][0]["total"]
+    change(studio, f"events/{EVENT}/02-low-bowls.md", "olive: 2.5", "olive: 9")
+    assert run("send", EVENT).returncode == 0
+    assert run("build").returncode == 0
+    again = code(in_node, studio, revision=2, turn=2)
+    done = piped(run, studio, again)
+    now = json.loads(piped(run, studio, again, "--json").stdout)["codes"][0]
+    assert (now["was"], now["changes"], now["total"] != before) == (before, [], True)
+    assert "nothing differs" in done.stdout
+    was, comes_to = (f"${float(one):,.2f}" for one in (before, now["total"]))
+    assert f"Total {comes_to}, it was {was} (" in done.stdout
+    assert (
+        f"came to {was} in revision 1, and the same choices come to {comes_to} in revision 2" in done.stdout
+    )
 
 
 def test_a_total_that_differs_is_an_alarm(run: Command, studio: Path) -> None:
