@@ -16,6 +16,7 @@ from sitegen.order.need import Portion
 from sitegen.order.order import Order
 from sitegen.order.practice import CUP, FIRST_TIME, TIDYING
 from sitegen.order.pull import pulled_stems
+from sitegen.pictures.sketch.form import at_first, method_of
 from sitegen.render.agreed import frame_of
 from sitegen.render.cautions import cautions_in_hand
 from sitegen.render.couple_paper import MakePage, MakePiece, Section, Step, Thing, When
@@ -49,7 +50,7 @@ def making_view(order: Order, *, draft: bool) -> MakePage | None:
 def _piece(order: Order, portion: Portion, voice: Voice) -> MakePiece:
     _, event = voice.words, order.priced.folder.event
     piece = next(one.file.piece for one in order.priced.pieces if one.id == portion.id)
-    method = piece.build.method or "hand-tied"
+    method = method_of(piece, portion.made.goods, order.priced.shared)
     return MakePiece(
         title=piece.piece,
         lead=_lead(order, portion, voice),
@@ -64,7 +65,7 @@ def _piece(order: Order, portion: Portion, voice: Voice) -> MakePiece:
         how=Section(_("How to make one"), _how(portion.copies, voice)),
         steps=tuple(
             Step(one.drawing, f"{n} {one.title}", one.text)
-            for n, one in enumerate(steps_of(method, _told(order, portion, piece, voice)), 1)
+            for n, one in enumerate(steps_of(method, _told(order, portion, piece, method, voice)), 1)
         ),
         after=(
             Section(_("Until it is used"), keep(method, _)),
@@ -175,7 +176,7 @@ def _how(copies: int, voice: Voice) -> str:
     return _("Make the first one slowly. The second will be better.") if copies > 1 else _("Take your time.")
 
 
-def _told(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Told:
+def _told(order: Order, portion: Portion, piece: Piece, method: str, voice: Voice) -> Told:
     shared = order.priced.shared
     stems = [shared.stems[stem] for stem in portion.made.recipe]
     in_turn = dict.fromkeys(
@@ -183,7 +184,7 @@ def _told(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Told:
     )
     return Told(
         order=", ".join(in_turn) if len(in_turn) > 1 else "",
-        bindings="; ".join(_bindings(order, portion, piece, voice)),
+        bindings="; ".join(_bindings(order, portion, piece, method, voice)),
         cut=_measured(piece.stem_length, voice) if piece.stem_length else "",
         length=voice.amount(piece.length) if piece.length else "",
         words=voice.words,
@@ -191,14 +192,17 @@ def _told(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Told:
     )
 
 
-def _bindings(order: Order, portion: Portion, piece: Piece, voice: Voice) -> Iterator[str]:
-    """Name what binds one: its lengths, else what the florist calls it; then small goods by number."""
-    goods, used = order.priced.shared.goods, portion.made.goods
+def _bindings(order: Order, portion: Portion, piece: Piece, method: str, voice: Voice) -> Iterator[str]:
+    """Name what binds one: its lengths, else what the florist calls it; then goods by number.
+
+    What is lent is among them only where a piece is built in it.
+    """
+    goods, used = order.priced.shared.goods, at_first(piece, portion.made.goods)
     lengths = [goods[id_].name for id_, n in used.items() if isinstance(n, Length)]
-    at_home = voice.words("string") if (piece.build.method or "hand-tied") in TIED else ""
+    at_home = voice.words("string") if method in TIED else ""
     yield from lengths or filter(None, (piece.build.bind or at_home,))
     for id_, n in used.items():
-        if not isinstance(n, Length) and goods[id_].hire is None:
+        if not isinstance(n, Length) and (goods[id_].hire is None or method == "vase-built"):
             yield f"{voice.amount(n)}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{goods[id_].name}"
 
 

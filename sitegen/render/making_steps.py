@@ -33,9 +33,9 @@ class StepText:
     text: str
 
 
-def steps_of(method: str | None, told: Told) -> tuple[StepText, ...]:
-    """Give the steps for a method of building; a piece without one is tied in the hand."""
-    return _STEPS.get(method or "", _hand_tied)(told)
+def steps_of(method: str, told: Told) -> tuple[StepText, ...]:
+    """Give the steps for a method of building."""
+    return _STEPS[method](told)
 
 
 def _step(drawing: str, title: str, *sentences: str) -> StepText:
@@ -116,7 +116,7 @@ def _vase_built(told: Told) -> tuple[StepText, ...]:
     large = _("Put the largest low and near the middle, the smaller ones between and above them.")
     turn = _("Turn it once round and fill the gaps that you see. Top up the water.")
     return (
-        _step("vessel", _("Fill the vessel"), rinse),
+        _step("vessel", _("Fill the vessel"), _with(told), rinse),
         _step("measure", _("Cut each stem beside it"), beside, strip),
         _step("leaves", _("Leaves first"), leaves, _("They hold what comes after.")),
         _step("flowers", _("Then the flowers"), large, _in_order(told)),

@@ -7,7 +7,8 @@ from sitegen.model.terms import ShowStems
 from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import Look, Picture
 from sitegen.pictures.sketch.brief import Brief
-from sitegen.pictures.sketch.describe import Goods, described
+from sitegen.pictures.sketch.describe import described
+from sitegen.pictures.sketch.form import Goods
 from sitegen.pictures.sketch.plan import Drawing, draw, sketch
 from sitegen.price.priced import Combination, PricedEvent, PricedPiece
 from sitegen.render.palette import colour_name

@@ -38,6 +38,8 @@ def page_of(*pieces: dict[str, Any], draft: bool = False, **event: Any) -> MakeP
     goods = {
         "silk": make.pack("9.00", length="5 yd") | {"name": "Ivory ribbon"},
         "pin": make.pack("6.50", pieces="144") | {"name": "Pins", "cautions": ["sharps"]},
+        "bud": {"name": "Bud vase", "hire": "1.00"},
+        "zylinder": make.pack("9.00", pieces="1") | {"name": "Zylinder", "mouth": "3 in"},
     }
     studio = {"contact": {"name": "Una Test", "phone": "555-0144"}}
     places = [{"id": "house", "name": "Gate house", "ready": "12:15"}]
@@ -153,6 +155,35 @@ def test_string_ties_no_wired_piece() -> None:
     piece = piece_of(goods={}, build={"method": "wired"})
     assert not any("string" in step.text for step in piece.steps)
     assert "string" not in piece.kitchen.text
+
+
+def test_bud_vases_without_a_method_are_built_in_the_vases_that_are_lent() -> None:
+    piece = piece_of(form="bud-vases", goods={"bud": "1"}, build={}, stem_length=None)
+    text = plain(" ".join(step.text for step in piece.steps))
+    assert piece.steps[0].drawing == "vessel"
+    assert "You need: 1 × Bud vase." in text
+    assert not re.search("glass|string", f"{text} {piece.kitchen.text} {piece.after[0].text}")
+
+
+@pytest.mark.parametrize(
+    ("more", "method"),
+    [
+        ({"form": "low"}, "vase-built"),
+        ({"form": "garland"}, "garland"),
+        ({"form": "arch"}, "frame"),
+        ({"form": "boutonniere"}, "wired"),
+        ({"group": "Tables"}, "vase-built"),
+        ({"goods": {"zylinder": "1"}}, "vase-built"),  # a mouth holds it, by whatever name
+        ({"goods": {"bud": "1"}, "build": {"method": "flat-laid"}}, "flat-laid"),
+        ({"second_place": {"place": "house", "vessel": "bud"}}, "hand-tied"),  # that waits for it, later
+        ({}, "hand-tied"),
+    ],
+    ids=str,
+)
+def test_without_a_method_form_and_vessel_say_how_it_is_built(more: dict[str, Any], method: str) -> None:
+    piece = piece_of(**{"group": "Personal flowers", "build": {}, "goods": {}, **more})
+    told = Told("", "", "", "", words_for("en-US"))
+    assert [one.drawing for one in piece.steps] == [one.drawing for one in steps_of(method, told)]
 
 
 def test_one_is_not_called_several() -> None:

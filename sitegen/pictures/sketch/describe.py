@@ -1,20 +1,16 @@
 """From a piece as the florist wrote it to the brief of its sketch: kinds, sizes, form, vessel, ribbon."""
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
-from typing import TypeAlias
 
 from sitegen.model.catalogue import Stem as Bought
 from sitegen.model.content import Shared
 from sitegen.model.piece import Piece
-from sitegen.pictures.sketch.brief import Brief, Form, Stem
+from sitegen.pictures.sketch.brief import Brief, Stem
+from sitegen.pictures.sketch.form import Goods, at_first, form_of, names_of, says, vessel_in
 from sitegen.pictures.sketch.kinds import HABITS, kind_of
-from sitegen.pictures.sketch.ware import Vessel
 from sitegen.values.bag import Bag
 from sitegen.values.length import Length
-
-Goods: TypeAlias = Mapping[str, Fraction | Length]
 
 # The most stems that are drawn: with more, each line is drawn in proportion.
 MOST = 400
@@ -24,21 +20,6 @@ _BLOOMS = (0.5, 10.0)
 _SPIRE = 0.8
 _TRAIL = Fraction(114, 100)  # metres of ribbon, 1¼ yd, from which on its ends hang long
 _TWINE = "#cdb894"
-_METHODS: Mapping[str | None, Form] = {
-    "hand-tied": "hand-tied",
-    "wired": "boutonniere",
-    "garland": "garland",
-    "frame": "arch",
-}
-_TABLES = "table|dinner|supper|lunch|breakfast|reception|bar"
-_VESSELS: tuple[tuple[str, Vessel], ...] = (
-    ("urn", "urn"),
-    ("jug|pitcher|ewer|watering can", "jug"),
-    ("basket|trug", "basket"),
-    ("bowl|tray|dish|compote|cup|trough", "bowl"),
-    ("glass vase|glass bottle|vase,? glass|jar", "glass"),
-    ("vase|bottle|pot|vessel", "vase"),
-)
 _CUFFS = "cuff|wrist|corsage"
 _RIBBON = "ribbon|silk|velvet|satin|lace|linen|twine|raffia"
 # Colours by the words that goods are called by; ours.
@@ -66,30 +47,18 @@ _COLOURS: tuple[tuple[str, str], ...] = (
 
 def described(piece: Piece, recipe: Bag, goods: Goods, shared: Shared) -> Brief:
     """Describe one piece, made of *recipe* and *goods* as they are for its answers."""
-    held = {f"{shared.goods[id_].name} {id_}".lower(): n for id_, n in goods.items()}
-    vessel, ware = _vessel(held)
+    held = dict(zip(names_of(goods, shared), goods.values(), strict=True))
+    vessel, named = vessel_in(held)
     ribbon, metres = _ribbon(held)
     return Brief(
-        form=form_of(piece, vessel),
+        form=form_of(piece, vessel_in(names_of(at_first(piece, goods), shared))[0]),
         stems=_stems(recipe, shared.stems),
         ribbon=ribbon,
         trail=metres >= _TRAIL,
         vessel=vessel,
-        ware=ware,
-        cuff=any(_says(name, _CUFFS) for name in (*held, piece.piece.lower())),
+        ware=_colour(named),
+        cuff=any(says(name, _CUFFS) for name in (*held, piece.piece.lower())),
     )
-
-
-def form_of(piece: Piece, vessel: Vessel | None) -> Form:
-    """Give the form that a piece names, else the one that its method, its vessel and its group mean."""
-    if piece.form is not None:
-        return piece.form
-    method = piece.build.method
-    if method in _METHODS:
-        return _METHODS[method]
-    if vessel is not None or method == "vase-built":
-        return "low" if vessel in {None, "bowl", "basket"} else "upright"
-    return "low" if method is None and re.search(_TABLES, piece.group.lower()) else "hand-tied"
 
 
 def _stems(recipe: Bag, stems: Mapping[str, Bought]) -> tuple[Stem, ...]:
@@ -110,26 +79,13 @@ def _stem(bought: Bought, amount: Fraction) -> Stem:
     return Stem(kind, bought.colour, inches, amount, bought.role)
 
 
-def _vessel(held: Iterable[str]) -> tuple[Vessel | None, str]:
-    """Find what holds the flowers among goods by what they are called, and its colour."""
-    for name in held:
-        for words, vessel in _VESSELS:
-            if _says(name, words):
-                return vessel, _colour(name)
-    return None, ""
-
-
 def _ribbon(held: Mapping[str, Fraction | Length]) -> tuple[str, Fraction]:
     """Find what binds the stems: its colour, and how many metres there are of it."""
     for name, n in held.items():
-        if isinstance(n, Length) and _says(name, _RIBBON):
+        if isinstance(n, Length) and says(name, _RIBBON):
             return _colour(name) or _TWINE, n.metres
     return _TWINE, Fraction(0)
 
 
 def _colour(name: str) -> str:
-    return next((colour for words, colour in _COLOURS if _says(name, words)), "")
-
-
-def _says(name: str, words: str) -> bool:
-    return re.search(rf"\b(?:{words})s?\b", name) is not None
+    return next((colour for words, colour in _COLOURS if says(name, words)), "")
