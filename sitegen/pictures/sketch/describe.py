@@ -69,7 +69,7 @@ def _stems(recipe: Bag, stems: Mapping[str, Bought]) -> tuple[Stem, ...]:
 
 def _stem(bought: Bought, amount: Fraction) -> Stem:
     bloom = float(bought.bloom.to("in").amount) if bought.bloom else None
-    kind = kind_of(bought.draw, bought.latin, bought.role, bloom)
+    kind = kind_of(bought.draw, bought.latin, bought.name, bought.role, bloom)
     habit = HABITS[kind]
     inches = habit.inches
     if bloom is not None and habit.group == "head":

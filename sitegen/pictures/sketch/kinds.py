@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from sitegen.pictures.sketch.called import of_latin, of_name
+
 Group = Literal["head", "spire", "spray", "sprig"]
 
 
@@ -44,36 +46,6 @@ HABITS: Mapping[str, Habit] = {
 }
 HEADS = frozenset(kind for kind, habit in HABITS.items() if habit.group == "head")
 
-# What a genus looks like most, among the kinds; by eye.
-_GENERA: Mapping[str, str] = {
-    **dict.fromkeys(("rosa", "camellia", "gardenia"), "garden-rose"),
-    **dict.fromkeys(("paeonia",), "peony"),
-    **dict.fromkeys(("ranunculus", "eustoma", "lisianthus", "trollius"), "ranunculus"),
-    **dict.fromkeys(("anemone", "helleborus", "papaver", "cosmos", "clematis", "nigella"), "anemone"),
-    **dict.fromkeys(("dahlia", "chrysanthemum", "zinnia", "protea"), "dahlia"),
-    **dict.fromkeys(("dianthus", "tagetes", "centaurea", "scabiosa", "allium", "craspedia"), "carnation"),
-    **dict.fromkeys(("hydrangea", "viburnum", "hortensia"), "hydrangea"),
-    **dict.fromkeys(("tulipa", "crocus", "fritillaria"), "tulip"),
-    **dict.fromkeys(
-        ("lilium", "hippeastrum", "alstroemeria", "amaryllis", "freesia", "zantedeschia"), "lily"
-    ),
-    **dict.fromkeys(("iris", "narcissus", "hemerocallis", "orchis", "phalaenopsis", "cymbidium"), "lily"),
-    **dict.fromkeys(("tanacetum", "matricaria", "leucanthemum", "bellis", "gerbera", "helianthus"), "daisy"),
-    **dict.fromkeys(("rudbeckia", "aster", "symphyotrichum", "chamaemelum", "argyranthemum"), "daisy"),
-    **dict.fromkeys(("delphinium", "consolida", "antirrhinum", "matthiola", "digitalis"), "delphinium"),
-    **dict.fromkeys(("gladiolus", "lupinus", "campanula", "penstemon", "hyacinthus"), "delphinium"),
-    **dict.fromkeys(("gypsophila", "chamelaucium", "limonium", "ammi", "daucus", "lathyrus"), "filler"),
-    **dict.fromkeys(("astrantia", "phlox", "myosotis", "muscari", "convallaria", "orlaya"), "filler"),
-    **dict.fromkeys(("astilbe", "celosia", "solidago", "veronica", "liatris", "lavandula"), "plume"),
-    **dict.fromkeys(("syringa", "amaranthus", "spiraea", "buddleja", "cotinus"), "plume"),
-    **dict.fromkeys(("hypericum", "ilex", "symphoricarpos", "callicarpa", "rubus", "sambucus"), "berries"),
-    **dict.fromkeys(("eucalyptus",), "eucalyptus"),
-    **dict.fromkeys(("olea", "salix", "rosmarinus", "salvia", "leucadendron", "artemisia"), "olive"),
-    **dict.fromkeys(("ruscus", "danae", "magnolia", "laurus", "pittosporum", "myrtus", "buxus"), "ruscus"),
-    **dict.fromkeys(("prunus", "fagus", "quercus", "carpinus", "mentha"), "ruscus"),
-    **dict.fromkeys(("rumohra", "nephrolepis", "polystichum", "asparagus", "pteridium"), "fern"),
-    **dict.fromkeys(("hedera", "vitis", "jasminum", "passiflora", "smilax"), "ivy"),
-}
 _ROLES: Mapping[str, str] = {
     "line": "delphinium",
     "mass": "ranunculus",
@@ -85,17 +57,15 @@ _ROLES: Mapping[str, str] = {
 _SPRAY_INCHES = 2
 
 
-def kind_of(draw: str | None, latin: str | None, role: str, bloom: float | None) -> str:
-    """Give the kind that a stem names, else the one its Latin name means, else that of its role.
+def kind_of(draw: str | None, latin: str | None, name: str, role: str, bloom: float | None) -> str:
+    """Give the kind that a stem names, else the one its Latin name means, its name, or its role.
 
-    A Latin name means nothing that its role rules out: leaf is drawn as leaf. *bloom* is in inches.
+    A name means nothing that its role rules out: leaf is drawn as leaf. *bloom* is in inches.
     """
     if draw in HABITS:
         return str(draw)
-    words = (latin or "").lower().replace("×", " ").split()
-    found = _GENERA.get(words[0]) if words else None
-    if found is None or (HABITS[found].group == "sprig") != (role == "foliage"):
-        return _ROLES[role]
+    meant = (*of_latin(latin or ""), *of_name(name))
+    found = next((kind for kind in meant if (HABITS[kind].group == "sprig") == (role == "foliage")), None)
     if found == "garden-rose" and bloom is not None and bloom <= _SPRAY_INCHES:
         return "spray-rose"
-    return found
+    return found or _ROLES[role]

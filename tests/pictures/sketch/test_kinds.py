@@ -2,6 +2,7 @@
 
 import pytest
 
+from sitegen.pictures.sketch import called
 from sitegen.pictures.sketch.kinds import HABITS, kind_of
 
 
@@ -25,9 +26,44 @@ from sitegen.pictures.sketch.kinds import HABITS, kind_of
 def test_the_kind_of_a_stem(
     draw: str | None, latin: str | None, role: str, bloom: float | None, kind: str
 ) -> None:
-    assert kind_of(draw, latin, role, bloom) == kind
+    assert kind_of(draw, latin, "Nova", role, bloom) == kind
+
+
+@pytest.mark.parametrize(
+    ("name", "role", "kind"),
+    [
+        ("Dahlia, plum", "form", "dahlia"),
+        ("Scabious, white", "mass", "carnation"),
+        ("Cosmos", "filler", "anemone"),
+        ("Spray rose, peach", "mass", "spray-rose"),
+        ("White roses", "form", "garden-rose"),
+        ("Peony, rose", "form", "peony"),
+        ("Rose peony", "form", "peony"),
+        ("Mulberry dahlias", "form", "dahlia"),
+        ("Baby’s breath", "filler", "filler"),
+        ("Olive hydrangea", "mass", "hydrangea"),
+        ("Olive", "foliage", "olive"),
+        ("Copper beech", "foliage", "ruscus"),
+        ("Rose leaf", "foliage", "ruscus"),  # leaf is drawn as leaf
+        ("Sage", "filler", "filler"),
+        ("Blackberries", "filler", "berries"),
+    ],
+)
+def test_a_name_in_english_says_what_is_drawn(name: str, role: str, kind: str) -> None:
+    assert kind_of(None, None, name, role, None) == kind
+
+
+def test_a_name_says_less_than_what_is_drawn_and_the_latin_name() -> None:
+    assert kind_of("peony", "Rosa", "Dahlia", "form", None) == "peony"
+    assert kind_of(None, "Rosa", "Dahlia", "form", None) == "garden-rose"
+    assert kind_of(None, "Nova planta", "Dahlia", "form", None) == "dahlia"
+
+
+def test_every_kind_that_a_name_can_mean_is_one_that_can_be_drawn() -> None:
+    assert {kind for kind, _words in (*called._NAMES, *called._COLOURS)} <= set(HABITS)
+    assert set(called._GENERA.values()) <= set(HABITS)
 
 
 def test_every_kind_is_one_that_can_be_drawn() -> None:
     for role in ("line", "mass", "form", "filler", "foliage"):
-        assert kind_of(None, None, role, None) in HABITS
+        assert kind_of(None, None, "", role, None) in HABITS
