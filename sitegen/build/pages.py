@@ -9,17 +9,12 @@ from pydantic_core import to_json
 
 from sitegen.build.event import Worked
 from sitegen.build.moved import MOVED
-from sitegen.choices.picks import usual_picks
-from sitegen.choices.table import table
 from sitegen.model.content import Shared
 from sitegen.order.figures import order_figures
-from sitegen.order.order import sets_at
 from sitegen.order.plan_figures import plan_figures
 from sitegen.order.pull_figures import pull_figures
-from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import WHOLE, Job, Picture, Rendition, picture, plan
 from sitegen.pictures.store import Store
-from sitegen.price.priced import PricedEvent
 from sitegen.render import desk, labels, order_calendar, shell
 from sitegen.render.agreed import Settled, agreed_view
 from sitegen.render.couple import CouplePage
@@ -37,7 +32,7 @@ from sitegen.render.order_view import Stage, order_view
 from sitegen.render.pages import couple_page, florist_page, paper_page
 from sitegen.render.photos import Show, carried, linked
 from sitegen.render.proposal import Photos, couple_view
-from sitegen.render.sketched import Sketches, sketches_of
+from sitegen.render.sketched import Sketches, sets_to_draw, sketches_of
 from sitegen.render.standing import Standing
 from sitegen.report import Finding, text
 from sitegen.theme import Theme, find_theme
@@ -108,15 +103,8 @@ def shots(worked: Worked, theme: Theme, *, quick: bool = False) -> Shots:
                 cut = plan(path, head, look, theme.opening) if theme.opening != WHOLE else job
                 jobs.append(cut)
                 opening = picture(cut, alt, photo.kind, photo.credit or "")
-    return Shots(
-        tuple(jobs), pictures, opening, sketches_of(worked.stand.page, look, _sets(worked.stand.page))
-    )
-
-
-def _sets(page: PricedEvent) -> Mapping[str, VariedSet]:
-    """Deal the varied sets as the couple's page does, where one of them is to be sketched."""
-    asked = any(piece.file.piece.varied and piece.file.piece.sketch for piece in page.pieces)
-    return sets_at(page, usual_picks(table(page))) if asked else {}
+    page = worked.stand.page
+    return Shots(tuple(jobs), pictures, opening, sketches_of(page, look, sets_to_draw(page)))
 
 
 def event_pages(

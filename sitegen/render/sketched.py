@@ -3,7 +3,10 @@
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 
+from sitegen.choices.picks import usual_picks
+from sitegen.choices.table import table
 from sitegen.model.terms import ShowStems
+from sitegen.order.order import sets_at
 from sitegen.order.sets import VariedSet
 from sitegen.pictures.plan import Look, Picture
 from sitegen.pictures.sketch.brief import Brief
@@ -52,6 +55,13 @@ class Sketches:
 
     drawings: tuple[Drawing, ...]
     of: Mapping[str, Sketched]
+
+
+def sets_to_draw(event: PricedEvent) -> Mapping[str, VariedSet]:
+    """Deal the varied sets as the couple's page does, where one of them may be drawn."""
+    pieces = (one.file.piece for one in event.pieces if event.shared.studio.sketch)
+    asked = any(piece.varied and piece.sketch is not False for piece in pieces)
+    return sets_at(event, usual_picks(table(event))) if asked else _NO_SETS
 
 
 def sketches_of(event: PricedEvent, look: Look, sets: Mapping[str, VariedSet] = _NO_SETS) -> Sketches:

@@ -13,7 +13,15 @@ from sitegen.pictures.sketch.plan import SIZES
 from sitegen.price.event import price_event
 from sitegen.render.pages import couple_page
 from sitegen.render.proposal import couple_view
-from sitegen.render.sketched import Sketches, picture_of, sketches_of, unpainted, without
+from sitegen.render.sketched import (
+    Sketched,
+    Sketches,
+    picture_of,
+    sets_to_draw,
+    sketches_of,
+    unpainted,
+    without,
+)
 from sitegen.varied.asked import Asked
 from sitegen.varied.deal import deal
 from tests import make
@@ -145,6 +153,26 @@ def test_a_large_set_is_drawn_when_asked_and_one_that_is_all_alike_is_not(
     sets = {"p1": VariedSet({"rose": Fraction(1)}, copies, deal(Asked(13, ())))}
     found = sketches_of(price_event(shared, make.event(piece)), Look(), sets)
     assert len(found.drawings) == drawn
+
+
+def test_a_set_is_dealt_for_its_sketches_unless_none_is_wanted() -> None:
+    shared = make.shared(stems=STEMS, goods=GOODS)
+    piece = {
+        "piece": "Posies",
+        "quantity": "3",
+        "varied": {},
+        "recipe": {"rose": "1", "wine": "2", "olive": "2"},
+    }
+
+    def drawn(**more: Any) -> int:
+        event = price_event(shared, make.event(piece | more))
+        found = sketches_of(event, Look(), sets_to_draw(event)).of.get("p1", Sketched())
+        return len(found.each)
+
+    assert drawn() == 3
+    assert drawn(photos=[PHOTO]) == 3
+    assert drawn(sketch="no") == 0
+    assert sets_to_draw(price_event(shared, make.event(piece | {"sketch": "no"}))) == {}
 
 
 def test_a_sketch_that_fails_is_left_out_and_told() -> None:

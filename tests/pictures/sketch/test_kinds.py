@@ -1,5 +1,8 @@
 """What a stem is drawn as."""
 
+import re
+from pathlib import Path
+
 import pytest
 
 from sitegen.pictures.sketch import called
@@ -67,3 +70,9 @@ def test_every_kind_that_a_name_can_mean_is_one_that_can_be_drawn() -> None:
 def test_every_kind_is_one_that_can_be_drawn() -> None:
     for role in ("line", "mass", "form", "filler", "foliage"):
         assert kind_of(None, None, "", role, None) in HABITS
+
+
+def test_the_readme_names_every_kind() -> None:
+    readme = Path(__file__).parents[3].joinpath("README.md").read_text("utf-8")
+    _before, _, after = readme.partition("The kinds\nare ")
+    assert set(re.findall(r"[a-z]+(?:-rose)?", after.partition(". `form")[0])) >= set(HABITS)
