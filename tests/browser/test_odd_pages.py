@@ -21,6 +21,7 @@ pytestmark = pytest.mark.browser
 
 THEMES = ("north-window", "market-day", "recipe-box")
 LONG = "Anneliese-Wilhelmine Hohenbergstetten-Donaueschingenbach and Maximiliana Theodora Quarrington-Featherstonehaughly-Bramble"
+WORD = "Donaudampfschifffahrtsgesellschaftskapitaensmuetzenbandschleifenrosengesteck"
 TWENTY = [f"#{n * 12:02x}{255 - n * 9:02x}{(n * 83) % 256:02x}" for n in range(20)]
 TALL, PANORAMA = (400, 2400), (3000, 500)
 
@@ -45,7 +46,7 @@ def crowd() -> list[dict[str, Any]]:
     ]
     odd: list[dict[str, Any]] = [
         {
-            "piece": LONG,
+            "piece": f"{LONG} {WORD}",
             "group": LONG[:60],
             "recipe": {"rose-blush": "1"},
             "photos": [{"file": "a.jpg", "alt": LONG}],
@@ -131,6 +132,8 @@ def test_the_page_holds_its_shape_and_stays_legible(theme: str, browser: Browser
         wrong[f"{name}, dark"] = faint(page)
         open_all(page)
         wrong[f"{name}, 320 px"] = spills(page) + cut(page)
+        page.set_viewport_size({"width": 390, "height": 700})
+        wrong[f"{name}, 390 px"] = spills(page)
         page.set_viewport_size({"width": 1280, "height": 700})
         wrong[f"{name}, 1280 px"] = spills(page) + cut(page)
     page.close()
