@@ -20,6 +20,8 @@ from sitegen.values.source import Place
 S = TypeVar("S", bound=Shape)
 
 _LINES = ("lines with keys of their own", 'write "key: value" lines below it, two spaces in')
+# A word with a # before it stands behind a key; what is set apart from its # is a remark.
+_UNREAD = re.compile(r"[^\S\n]*:[^\S\n]+(#[^\s#\"]\S*)")
 _OTHER_KIND = ("something else", "compare it with a line that works")
 _KINDS = {
     "tuple_type": ("a list", "write [ ] around it, or begin each line below it with -"),
@@ -91,10 +93,19 @@ def _missing(node: Node, location: Path) -> Problem:
     example = EXAMPLES.get(key, f"{key}: …")
     fix = f"add {example}"
     if node_at(node, location) is not None:
+        place = place_at(node, location, key=True)
         what = f'nothing stands behind "{key}"'
-        return Problem("key-missing", place_at(node, location, key=True), what, why(location), fix)
+        if unread := _unread(place):
+            what, fix = f"{what}: what follows a # is not read", f'put it in quotes: {key}: "{unread}"'
+        return Problem("key-missing", place, what, why(location), fix)
     place = _first_line(node) if len(location) == 1 else place_at(node, location[:-1], key=True)
     return Problem("key-missing", place, f'"{key}" is missing', why(location), fix)
+
+
+def _unread(key: Place) -> str:
+    """Give what the author wrote behind *key* with a # before it, as colours are, so that it was no value."""
+    found = _UNREAD.match(key.source.text, key.end)
+    return found[1] if found else ""
 
 
 def _first_line(node: Node) -> Place:

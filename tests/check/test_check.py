@@ -211,3 +211,18 @@ def test_empty_lists_and_lines_count_as_not_written(text: str) -> None:
 def test_what_stands_in_for_an_unread_name_cannot_be_written() -> None:
     found = problems({**FILES, "stems.yaml": FILES["stems.yaml"] + "\U00010640: {name: x}\n"})
     assert [problem.code for problem in found] == ["yaml-syntax"]
+
+
+@pytest.mark.parametrize(
+    ("line", "fix"),
+    [
+        ("colour: #f3e7cf  # cream", 'put it in quotes: colour: "#f3e7cf"'),
+        ("colour: # cream", 'add colour: "#e6c3b8"'),
+        ("colour:", 'add colour: "#e6c3b8"'),
+    ],
+)
+def test_a_colour_without_quotes_is_told_with_what_the_author_wrote(line: str, fix: str) -> None:
+    stems = FILES["stems.yaml"].replace('colour: "#e6c3b8"\n', f"{line}\n")
+    (problem,) = (one for one in problems({**FILES, "stems.yaml": stems}) if one.code == "key-missing")
+    assert problem.fix == fix
+    assert problem.what.endswith("what follows a # is not read") == ("f3e7cf" in line)
