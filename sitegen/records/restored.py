@@ -52,7 +52,7 @@ def _shared(snapshot: Snapshot, now: Shared, money: Currency) -> Shared:
     looks = {stem.id: stem for stem in shown.stems}
     return replace(
         now,
-        studio=now.studio.model_copy(update={"show_stems": shown.show_stems}),
+        studio=now.studio.model_copy(update={"show_stems": shown.show_stems, "language": shown.language}),
         currency=money,
         terms=Words(shown.terms, now.terms.place),
         stems=_named(snapshot.kept.stems, now.stems, _no_stem, looks),

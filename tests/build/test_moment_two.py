@@ -151,6 +151,7 @@ def test_nothing_agreed_moves_when_the_content_does(run: Command, studio: Path) 
     change(studio, "stems.yaml", "price: ", "price: 9")
     change(studio, f"events/{EVENT}/02-low-bowls.md", "olive: 2.5", "olive: 4")
     change(studio, f"events/{EVENT}/event.md", "discount: {percent: 5%}", "discount: {percent: 50%}")
+    change(studio, "studio.md", "language: en-US", "language: es")
     done = run("build")
     assert done.returncode == 0, done.stderr
     after = figures(studio)
