@@ -94,7 +94,10 @@ class Receipt:
 def load(path: Path) -> Receipt:
     """Read the receipt at *path*; an empty one where there is none. Raises `Fault` for a damaged one."""
     try:
-        return _receipt(json.loads(path.read_bytes()))
+        found = _receipt(json.loads(path.read_bytes()))
+        return Receipt(
+            tuple(replace(one, place=_unfold(one.place, _studio(path))) for one in found.standings)
+        )
     except FileNotFoundError:
         return Receipt()
     except OSError as error:
@@ -105,13 +108,30 @@ def load(path: Path) -> Receipt:
 
 def save(path: Path, receipt: Receipt) -> None:
     """Write *receipt* in one step. Raises `Fault`."""
-    standings = [_plain(one) for one in receipt.standings]
+    studio = _studio(path)
+    standings = [_plain(replace(one, place=_fold(one.place, studio))) for one in receipt.standings]
     text = json.dumps({"format": _FORMAT, "standings": standings}, indent=1, sort_keys=True)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         atomic.put(path, text.encode() + b"\n")
     except OSError as error:
         raise os_fault(error, "this computer", str(path)) from None
+
+
+def _studio(path: Path) -> Path:
+    """Give the folder that holds content, keys and receipts; it may be moved, or restored elsewhere."""
+    return path.resolve().parents[2]
+
+
+def _fold(place: str, studio: Path) -> str:
+    """Name a folder of the studio from the studio, so that it is found again where both have moved."""
+    folder = Path(place)
+    inside = folder.is_absolute() and folder.is_relative_to(studio)
+    return f"./{folder.relative_to(studio).as_posix()}" if inside else place
+
+
+def _unfold(place: str, studio: Path) -> str:
+    return str(studio / place) if place.startswith("./") else place
 
 
 def shared_files(folder: Path, place: str) -> dict[str, frozenset[str]]:

@@ -324,3 +324,15 @@ def test_a_host_that_cannot_be_reached_is_code_three_and_one_sentence(tmp_path: 
     assert done.returncode == 3
     assert "cannot be reached" in done.stderr
     assert "What readers see has not changed." in done.stderr
+
+
+def test_a_studio_that_has_moved_knows_what_it_sent(tmp_path: Path) -> None:
+    home = without_pictures(tmp_path / "here")
+    ok(home, "publish", "millrace")
+    there = home.rename(tmp_path / "there")
+    assert in_json(there, "publish", "millrace")["files"] == 0
+    ok(there, "link", "millrace", "--renew")
+    ok(there, "withdraw", "millrace")
+    pages = [path.read_text() for path in (there / "published").glob("*/index.html")]
+    assert len(pages) == 2
+    assert all("This page was taken down." in page for page in pages)
