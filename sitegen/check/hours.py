@@ -1,5 +1,6 @@
 """The hours of an event's places: that they follow each other, and that nothing moves before it may."""
 
+import datetime as dt
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -9,8 +10,15 @@ from sitegen.model.hours import hours_at, moves_at, place_of
 from sitegen.values.node import ABSENT, Map, place_at
 from sitegen.values.problem import Problem
 
-_STEPS = ("access", "ready", "starts", "ends")
-_SAID = {"access": "lets you in", "ready": "is to be ready", "starts": "starts", "ends": "ends"}
+_STEPS = ("access", "ready", "starts", "ends", "clear")
+_SAID = {
+    "access": "lets you in",
+    "ready": "is to be ready",
+    "starts": "starts",
+    "ends": "ends",
+    "clear": "is to be clear",
+}
+_LONGEST_STRIKE = dt.timedelta(hours=18)  # as much as any two hours of a place lie apart
 
 
 def of_event(event: Event, node: Map) -> Iterator[Problem]:
@@ -20,7 +28,7 @@ def of_event(event: Event, node: Map) -> Iterator[Problem]:
         given = [name for name in _STEPS if getattr(hours, name)]
         for before, after in pairwise(given):
             first, then = getattr(hours, before), getattr(hours, after)
-            if then < first:
+            if then < first or (before == "ends" and then - first > _LONGEST_STRIKE):
                 said = f"it {_SAID[after]} at {then:%H:%M}, before it {_SAID[before]} at {first:%H:%M}"
                 what = f"the hours of {place.name} cross: {said}"
                 why = "The run sheet sends the crew by these hours."

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from sitegen.order.lots import Coming
-from sitegen.order.market import Buyer, Purchases, Thing
+from sitegen.order.market import Buyer, Lot, Purchases, Thing
 from sitegen.order.minimums import AboveNeed, Task, above_need
 from sitegen.price.priced import PricedEvent
 from sitegen.values.node import place_at
@@ -109,7 +109,9 @@ def _never_delivered(priced: PricedEvent, on_sale: Sequence[Coming]) -> Iterator
             why=f"Nobody else sells {_names(priced, alone)}, so it is ordered with its day to agree."
             if alone
             else "It is bought from others, who may be dearer.",
-            fix="agree on another day with them and add it to delivers, or widen arrive at the stem",
+            fix="agree on another day with them and add it to delivers, or widen arrive at the stem"
+            if days
+            else "take the days on which they are open off closed",
             severity="warning",
             event=priced.folder.id,
         )
@@ -118,7 +120,7 @@ def _never_delivered(priced: PricedEvent, on_sale: Sequence[Coming]) -> Iterator
 def _above(priced: PricedEvent, one: AboveNeed) -> Problem:
     shared, money = priced.shared, priced.shared.currency
     name, terms = shared.suppliers[one.supplier].name, shared.suppliers[one.supplier]
-    extra = "; ".join(f"{_name(priced, row.lot.thing)} × {row.packs}" for row in one.extra[:_NAMED])
+    extra = "; ".join(f"{_pack(priced, row.lot)} × {row.packs}" for row in one.extra[:_NAMED])
     month = MONTHS[priced.folder.event.date.month - 1]
     if one.without is None:
         why = f"Nobody else can bring {_names(priced, one.only_theirs)} in {month}."
@@ -180,3 +182,10 @@ def _names(priced: PricedEvent, things: Iterable[Thing]) -> str:
 def _name(priced: PricedEvent, thing: Thing) -> str:
     shared = priced.shared
     return shared.stems[thing.id].name if thing.kind == "stem" else shared.goods[thing.id].name
+
+
+def _pack(priced: PricedEvent, lot: Lot) -> str:
+    """Name what is bought, with its length: a roll is sold in several."""
+    packs = priced.shared.goods[lot.thing.id].packs if lot.thing.kind == "good" else ()
+    length = packs[lot.index].length if lot.index < len(packs) else None
+    return f"{_name(priced, lot.thing)}, {length}" if length else _name(priced, lot.thing)

@@ -77,7 +77,7 @@ class Order:
         got, held = self.bought_stems, self.in_hand
         needed = {name: n for name, n in self.need.stems.items() if name in got}
         return {
-            name: n + int(held.get(Thing("stem", name), 0)) - needed.get(name, 0)
+            name: max(0, n + int(held.get(Thing("stem", name), 0)) - needed.get(name, 0))
             for name, n in ((name, got[name]) for name in dict.fromkeys((*needed, *got)))
         }
 

@@ -73,6 +73,8 @@ def _farthest(dealt: VariedSet) -> str:
 
 def _few(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
     versions, copies = dealt.deal.versions, len(dealt.copies)
+    if varied.versions is not None and versions > varied.versions:
+        return _versions(varied, dealt, node)
     if versions == 1:
         what = f"no two of the {copies} can be told apart, so all are made alike"
         fix = "take stems off keep, add another kind to the recipe, or take out varied"
@@ -91,10 +93,11 @@ def _few(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
 
 def _versions(varied: Varied, dealt: VariedSet, node: Map) -> Problem:
     versions, copies = dealt.deal.versions, len(dealt.copies)
+    asked = "one version" if varied.versions == 1 else f"{varied.versions} versions"
     return Problem(
         code="deal-versions",
         place=place_at(node, ("varied", "versions")),
-        what=f"{varied.versions} versions cannot hold the stems of {copies} pieces, so there are {versions}",
+        what=f"{asked} cannot hold the stems of {copies} pieces, so there are {versions}",
         why=_WHOLE,
         fix=f"write versions: {versions}, or counts of stems that divide",
         severity="warning",

@@ -91,9 +91,10 @@ def _together(voice: OrderVoice, block: Block) -> str:
     _ = voice.words
     if any(row.among for row in block.rows):
         return _("cut in halves")
+    all_ = _("both") if block.copies == 2 else _("all {n}", n=block.copies)
     if voice.pieces[block.piece].extra:
-        return _("all {n} in one vase, spare counted in", n=block.copies)
-    return _("all {n} in one vase", n=block.copies)
+        return _("{all} in one vase, spare counted in", all=all_)
+    return _("{all} in one vase", all=all_)
 
 
 def _meta(voice: OrderVoice, block: Block, of_set: str) -> str:

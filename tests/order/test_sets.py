@@ -267,3 +267,11 @@ def test_likeness_is_missed_only_where_it_is_written() -> None:
     assert codes() == ["deal-far"]
     assert codes(alike="0.6") == ["deal-alike"]
     assert codes(versions="3", alike="0") == []
+
+
+def test_one_version_that_cannot_hold_the_stems_is_told_as_that() -> None:
+    # 13 of one kind for five pieces: they cannot all be alike, and nothing of it is that too few differ.
+    piece = {**SET, "recipe": {"rose": "3", "tulip": "2.6", "lily": "2"}, "varied": {"versions": "1"}}
+    told = order_of(priced_of(piece)).problems[0]
+    assert told.code == "deal-versions"
+    assert told.what.startswith("one version cannot hold the stems of 5 pieces, so there are ")

@@ -160,6 +160,7 @@ def test_what_was_placed_together_is_held_against_each_events_own_need() -> None
     )
     assert [(one.added, one.before.cancelled) for one in own] == [((), ()), ((), ())]
     assert [one.cost for one in own] == [made.cost_of(0), made.cost_of(1)]
+    assert [one.spare["rose"] for one in own] == [0, 0]  # 28 of 28, and 27 of 28: never less than none
     again = together(own, shared, MAY)
     assert (again.rows, again.fees) == ((), {})
     whole = joint_order(again)
