@@ -166,7 +166,7 @@ def _comes(shared: Shared, stem: Stem, day: dt.date, today: dt.date) -> bool:
 
 
 def _bouquet(shared: Shared, stems: list[tuple[str, Stem]]) -> str:
-    metric = shared.studio.paper == "a4"
+    metric = shared.studio.metric
     ribbon = next(((name, good) for name, good in shared.goods.items() if good.by_length), None)
     return _text(
         "bouquet.md",

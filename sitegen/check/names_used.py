@@ -68,7 +68,7 @@ def _goods(piece: PieceFile, shared: Shared) -> Iterator[Problem]:
 
 def _measure(piece: PieceFile, path: Path, amount: object, *, by_length: bool) -> Iterator[Problem]:
     if isinstance(amount, Length) != by_length:
-        wanted = "a length, such as 0.5 yd" if by_length else "a number of pieces, such as 3"
+        wanted = "a length, such as 0.5 yd or 50 cm" if by_length else "a number of pieces, such as 3"
         what = f"{path[-1]} is bought by the {'length' if by_length else 'piece'}"
         why = "Its cost is counted from the pack it is bought in."
         yield Problem("good-measure", place_at(piece.node, path), what, why, f"write {wanted}")

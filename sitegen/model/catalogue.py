@@ -92,7 +92,7 @@ class Pack(Shape):
     def _pieces_or_length(self) -> Self:
         only_one(self, ("length", "pieces"))
         if self.length is not None and self.length.amount == 0:
-            raise fault("a roll of no length", "write how long it is, such as 25 yd", "one-of")
+            raise fault("a roll of no length", "write how long it is, such as 25 yd or 20 m", "one-of")
         return self
 
 

@@ -247,3 +247,8 @@ class Studio(Shape):
     sketch: YesNo = True
     theme: Id = "north-window"
     private: Text | None = None
+
+    @property
+    def metric(self) -> bool:
+        """Whether sheets speak of centimetres and degrees Celsius: not on Letter paper, nor in US English."""
+        return self.paper == "a4" and not self.language.replace("_", "-").upper().endswith("-US")

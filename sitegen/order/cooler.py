@@ -15,6 +15,12 @@ class Range:
     celsius: tuple[int, int]
     humidity: tuple[int, int] | None = None
 
+    def degrees(self, *, metric: bool) -> str:
+        """Print both scales, the studio's own first: `34–38 °F (1–3 °C)`."""
+        (f1, f2), (c1, c2) = self.fahrenheit, self.celsius
+        imperial, celsius = f"{f1}–{f2} °F", f"{c1}–{c2} °C"
+        return f"{celsius} ({imperial})" if metric else f"{imperial} ({celsius})"
+
 
 # Florists' Review, "The journey to fresh" (floristsreview.com/the-journey-to-fresh): temperate flowers 34 to
 # 38 °F at 75 to 85 % humidity, tropical ones 55 to 65 °F. Degrees Celsius are these, rounded to whole ones.

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from sitegen.model.catalogue import Stem
-from sitegen.order.cooler import COLD, WARM, Cooler, Range, cooler
+from sitegen.order.cooler import COLD, WARM, Cooler, cooler
 from sitegen.order.order import Order
 from sitegen.values.node import place_at
 from sitegen.values.problem import Problem
@@ -19,7 +19,7 @@ def cooler_notes(order: Order) -> tuple[Problem, ...]:
     a stem is, is the catalogue's word; what it says nothing of stands cold.
     """
     found, stems = cooler(order), order.priced.shared.stems
-    said = [*_mixed(found, stems), *_meeting(found, stems)]
+    said = [*_mixed(found, stems, metric=order.priced.shared.studio.metric), *_meeting(found, stems)]
     if not said:
         return ()
     both = found.warm and found.cold
@@ -37,10 +37,10 @@ def cooler_notes(order: Order) -> tuple[Problem, ...]:
     )
 
 
-def _mixed(found: Cooler, stems: Mapping[str, Stem]) -> Iterator[str]:
+def _mixed(found: Cooler, stems: Mapping[str, Stem], *, metric: bool) -> Iterator[str]:
     if found.warm and found.cold:
-        yield f"to keep at {_at(WARM)}: {_named(found.warm, stems)}"
-        yield f"at {_at(COLD)}: {_named(found.cold, stems)}"
+        yield f"to keep at {WARM.degrees(metric=metric)}: {_named(found.warm, stems)}"
+        yield f"at {COLD.degrees(metric=metric)}: {_named(found.cold, stems)}"
 
 
 def _meeting(found: Cooler, stems: Mapping[str, Stem]) -> Iterator[str]:
@@ -58,7 +58,3 @@ def _named(ids: Sequence[str], stems: Mapping[str, Stem]) -> str:
     if more > 1:
         return f"{', '.join(kinds[:_MOST_NAMED])} and {more} more"
     return " and ".join(part for part in (", ".join(kinds[:-1]), kinds[-1]) if part)
-
-
-def _at(one: Range) -> str:
-    return f"{one.fahrenheit[0]}–{one.fahrenheit[1]} °F ({one.celsius[0]}–{one.celsius[1]} °C)"

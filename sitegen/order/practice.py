@@ -3,18 +3,39 @@
 Whatever a piece writes itself (goods, stem_length, build, second_place) stands in its place.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from sitegen.values.length import Length
 
-WRAPPED = Length(Fraction(1, 2), "yd")
-"""Ribbon for a bouquet whose handle is wrapped."""
 
-TRAILING = (Length(Fraction(1), "yd"), Length(Fraction(3, 2), "yd"))
-"""Ribbon for a bouquet with a trail, from and to."""
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """Ribbon for a wrapped handle, and for one with a trail from and to; from and to how wide a cup is.
 
-CUP = (Length(Fraction(3), "in"), Length(Fraction(4), "in"))
-"""How wide a cup is in which a bouquet stands after it was carried, from and to."""
+    In the cup a bouquet stands after it was carried.
+    """
+
+    wrapped: Length
+    trailing: tuple[Length, Length]
+    cup: tuple[Length, Length]
+
+
+def usual(*, metric: bool) -> Usual:
+    """Give the usual measures, as they are said in the studio's units."""
+    return METRIC if metric else INCHES
+
+
+INCHES = Usual(
+    wrapped=Length(Fraction(1, 2), "yd"),
+    trailing=(Length(Fraction(1), "yd"), Length(Fraction(3, 2), "yd")),
+    cup=(Length(Fraction(3), "in"), Length(Fraction(4), "in")),
+)
+METRIC = Usual(
+    wrapped=Length(Fraction(1, 2), "m"),
+    trailing=(Length(Fraction(1), "m"), Length(Fraction(3, 2), "m")),
+    cup=(Length(Fraction(8), "cm"), Length(Fraction(10), "cm")),
+)
 
 BUILDING = 10
 """Minutes to build one attendant's bouquet, where a hand-tied piece names none: hours, never a price."""

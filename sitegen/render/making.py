@@ -14,7 +14,7 @@ from sitegen.model.piece import Piece
 from sitegen.order.copies import copies_of
 from sitegen.order.need import Portion
 from sitegen.order.order import Order
-from sitegen.order.practice import CUP, FIRST_TIME, TIDYING
+from sitegen.order.practice import FIRST_TIME, TIDYING, usual
 from sitegen.order.pull import pulled_stems
 from sitegen.pictures.sketch.form import at_first, method_of
 from sitegen.render.agreed import frame_of
@@ -59,7 +59,7 @@ def _piece(order: Order, portion: Portion, voice: Voice) -> MakePiece:
         box_title=_("In the box and the bucket"),
         heads=(_("What"), _("For one"), _("In all")),
         things=(*_stems(order, portion, voice), *_goods(order, portion, voice)),
-        kitchen=Section(_("From your kitchen"), " · ".join(_kitchen(method, portion, piece, voice))),
+        kitchen=Section(_("From your kitchen"), " · ".join(_kitchen(order, method, portion, piece, voice))),
         note=_("Please note."),
         notes=cautions_in_hand(portion.made, piece, order.priced.shared, voice),
         how=Section(_("How to make one"), _how(portion.copies, voice)),
@@ -161,13 +161,14 @@ def _measured(length: Length, voice: Voice) -> str:
     return voice.amount(length.to(small)).replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def _kitchen(method: str, portion: Portion, piece: Piece, voice: Voice) -> tuple[str, ...]:
+def _kitchen(order: Order, method: str, portion: Portion, piece: Piece, voice: Voice) -> tuple[str, ...]:
     bound = bool(piece.build.bind) or any(isinstance(n, Length) for n in portion.made.goods.values())
-    return kitchen(method, _cup(voice), portion.copies, voice.words, bound=bound)
+    cup = _cup(voice, metric=order.priced.shared.studio.metric)
+    return kitchen(method, cup, portion.copies, voice.words, bound=bound)
 
 
-def _cup(voice: Voice) -> str:
-    least, most = CUP
+def _cup(voice: Voice, *, metric: bool) -> str:
+    least, most = usual(metric=metric).cup
     return f"{voice.amount(least.amount)}–{voice.amount(most)}"
 
 

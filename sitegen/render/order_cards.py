@@ -7,7 +7,7 @@ from sitegen.model.hours import bench_day
 from sitegen.model.piece import Piece
 from sitegen.order.copies import copies_of
 from sitegen.order.need import Portion
-from sitegen.order.practice import BUILDING, CUP, TRAILING, WRAPPED
+from sitegen.order.practice import BUILDING, usual
 from sitegen.render.order_card import Card, CardPicture, Cards, CardStem, Dealt, Fact, Matrix
 from sitegen.render.order_card_size import size_of
 from sitegen.render.order_care import Marked, cares
@@ -151,10 +151,11 @@ def _usual_ribbon(voice: OrderVoice, piece: Piece) -> str:
     """A bouquet without any length in its recipe: say what is common, so that nobody cuts at random."""
     if piece.build.method != "hand-tied":
         return ""
-    least, most = TRAILING
+    measures = usual(metric=voice.shared.studio.metric)
+    least, most = measures.trailing
     return voice.words(
         "none in the recipe; usual are {wrapped} to wrap a handle, {least} to {most} with a trail",
-        wrapped=voice.amount(WRAPPED),
+        wrapped=voice.amount(measures.wrapped),
         least=voice.amount(least.amount),
         most=voice.amount(most),
     )
@@ -187,7 +188,8 @@ def _after(voice: OrderVoice, piece: Piece) -> str:
         vessel = voice.shared.goods[second.vessel].name
         stands = _("stands in {vessel}, with water", vessel=vessel) if carried else vessel
     else:
-        least, most = (voice.amount(one) for one in (CUP[0].amount, CUP[1]))
+        narrow, wide = usual(metric=voice.shared.studio.metric).cup
+        least, most = voice.amount(narrow.amount), voice.amount(wide)
         stands = _("stands in water; a cup {least} to {most} across is usual", least=least, most=most)
         stands = stands if carried else ""
     return " · ".join(part for part in (_capital(where), stands) if part)

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 
 from sitegen.order.cooler import COLD, WARM, Meeting, Range, cooler
 from sitegen.render.order_voice import NB, OrderVoice, parted
-from sitegen.render.words import Words
 
 
 def cooler_lines(voice: OrderVoice) -> tuple[str, ...]:
@@ -13,10 +12,10 @@ def cooler_lines(voice: OrderVoice) -> tuple[str, ...]:
     said = []
     if found.cold:
         all_of_it = _("All kinds of this event stand") if not found.warm else _("Most kinds stand")
-        said.append(_("{who} at {range}.", who=all_of_it, range=kept_at(COLD, _)))
+        said.append(_("{who} at {range}.", who=all_of_it, range=kept_at(COLD, voice)))
     if found.warm:
         said.append(_("Warm, apart from the cold ones, at {range}: {kinds}.",
-                      range=kept_at(WARM, _), kinds=_kinds(voice, found.warm)))  # fmt: skip
+                      range=kept_at(WARM, voice), kinds=_kinds(voice, found.warm)))  # fmt: skip
     elif found.cold:
         said.append(_("None needs the warm room."))
     said += [_meeting(voice, one) for one in found.meetings]
@@ -27,10 +26,9 @@ def cooler_lines(voice: OrderVoice) -> tuple[str, ...]:
     return (" ".join(said),) if said else ()
 
 
-def kept_at(one: Range, _: Words) -> str:
-    """Print a range: `34–38 °F (1–3 °C), 75–85 % humidity`."""
-    said = _("{f1}–{f2} °F ({c1}–{c2} °C)", f1=one.fahrenheit[0], f2=one.fahrenheit[1],
-             c1=one.celsius[0], c2=one.celsius[1])  # fmt: skip
+def kept_at(one: Range, voice: OrderVoice) -> str:
+    """Print a range: `34–38 °F (1–3 °C), 75–85 % humidity`, the studio's own scale first."""
+    _, said = voice.words, one.degrees(metric=voice.shared.studio.metric)
     if one.humidity:
         least, most = one.humidity
         said = _("{degrees}, {least}–{most}% humidity", degrees=said, least=least, most=most)

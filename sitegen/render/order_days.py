@@ -71,7 +71,7 @@ def _orders(voice: OrderVoice) -> Iterator[DayBlock]:
         said = _("Order by {day}", day=voice.day(day))
         rows.append(DayRow(said, f": {voice.voice.listed(tuple(by_day[day]))}", passed))
     rows.append(DayRow(_("Clean"), _(" buckets and the cooler: {range}, no fruit in it",
-                                     range=kept_at(COLD, _))))  # fmt: skip
+                                     range=kept_at(COLD, voice))))  # fmt: skip
     yield DayBlock(_("By {day}", day=voice.weekday(max(by_day))), _("orders and errands"), "", tuple(rows))
 
 

@@ -47,6 +47,6 @@ def length(text: str) -> Length:
     """Read `0.5 yd` or `3.25 in`, or raise `Unreadable`."""
     match = _LENGTH.fullmatch(text.strip())
     if not match or not match[1]:
-        fix = "write a number and one of in, ft, yd, mm, cm, m, such as 0.5 yd"
+        fix = "write a number and one of in, ft, yd, mm, cm, m, such as 0.5 yd or 50 cm"
         raise Unreadable(f'"{shorten(text)}" is not a length', fix)
     return Length(number(match[1]), match[2])

@@ -14,7 +14,7 @@ from sitegen.model.terms import Due
 from sitegen.order.calendar import arrival
 from sitegen.order.cooler import COLD, WARM, Range
 from sitegen.order.moves import moves
-from sitegen.order.practice import CUP
+from sitegen.order.practice import INCHES, METRIC
 from sitegen.values.when import Span
 from tests.order.wedding import order_of, shared_of
 
@@ -134,4 +134,5 @@ def test_a_room_change_with_less_than_its_work_is_told() -> None:
 
 def test_a_cup_to_stand_a_bouquet_in_is_three_to_four_inches_wide() -> None:
     # Common practice, no source.
-    assert [str(width) for width in CUP] == ["3 in", "4 in"]
+    assert [str(width) for width in INCHES.cup] == ["3 in", "4 in"]
+    assert [str(width) for width in METRIC.cup] == ["8 cm", "10 cm"]

@@ -94,9 +94,9 @@ def test_its_second_place_is_a_cup_of_three_to_four_inches(demo: tuple[Shared, l
 # What the sheets say where a recipe says nothing. Common practice, no source: half a yard to wrap a handle, one to one
 # and a half with a trail, a cup of three to four inches, twice the time for who does it first.
 def test_what_is_told_where_a_recipe_is_silent() -> None:
-    assert length("0.5 yd") == practice.WRAPPED
-    assert (length("1 yd"), length("1.5 yd")) == practice.TRAILING
-    assert (length("3 in"), length("4 in")) == practice.CUP
+    assert length("0.5 yd") == practice.INCHES.wrapped
+    assert (length("1 yd"), length("1.5 yd")) == practice.INCHES.trailing
+    assert (length("3 in"), length("4 in")) == practice.INCHES.cup
     assert practice.FIRST_TIME == 2
 
 

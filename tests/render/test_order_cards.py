@@ -120,6 +120,18 @@ def test_what_a_recipe_leaves_open_is_told_as_practice() -> None:
     assert said["After"] == "Long barn · stands in water; a cup 3 to 4 in across is usual"
 
 
+def test_practice_is_told_in_the_units_of_the_studio() -> None:
+    voice = voice_of(
+        {"quantity": "3", "recipe": {"rose": "3"}, "build": TIED, "second_place": {"place": "barn"}}
+    )
+    shared = voice.order.priced.shared
+    there = replace(shared, studio=shared.studio.model_copy(update={"language": "en-GB", "paper": "a4"}))
+    order = replace(voice.order, priced=replace(voice.order.priced, shared=there))
+    said = facts(all_cards(replace(voice, order=order))[0])
+    assert said["To cut"] == "none in the recipe; usual are ½ m to wrap a handle, 1 to 1½ m with a trail"
+    assert said["After"] == "Long barn · stands in water; a cup 8 to 10 cm across is usual"
+
+
 def test_what_a_recipe_says_stands_in_place_of_practice() -> None:
     card = one_card(
         quantity="3",

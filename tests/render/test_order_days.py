@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup, Tag
 
+from sitegen.order.cooler import WARM
 from sitegen.order.order import Order
 from sitegen.order.work import KINDS, hours
 from sitegen.render.order_page import OrderPage
@@ -141,6 +142,20 @@ def test_the_cooler_says_who_stands_where() -> None:
     )
     assert "Eucalyptus gives off ethylene, and from Thu, Jun 12 to Sat, Jun 14 stands here with Rose" in cold
     assert "Warm, apart from the cold ones, at 55–65 °F (13–18 °C): Eucalyptus." in warm
+
+
+@pytest.mark.parametrize(
+    ("language", "paper", "said"),
+    [
+        ("en-US", "a4", "55–65 °F (13–18 °C)"),
+        ("en-GB", "a4", "13–18 °C (55–65 °F)"),
+        ("de-DE", "a4", "13–18 °C (55–65 °F)"),
+        ("en-CA", "letter", "55–65 °F (13–18 °C)"),
+    ],
+)
+def test_the_scale_of_the_studio_stands_first(language: str, paper: str, said: str) -> None:
+    studio = shared_of().studio.model_copy(update={"language": language, "paper": paper})
+    assert WARM.degrees(metric=studio.metric) == said
 
 
 def test_a_drive_that_nobody_timed_is_no_drive_of_no_minutes() -> None:
