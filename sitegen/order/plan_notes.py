@@ -26,6 +26,7 @@ def plan_notes(order: Order, plan: Plan, today: dt.date) -> tuple[Problem, ...]:
         return ()
     return (
         *_moved_days(order),
+        *_come_closed(order),
         *_bench(order),
         *_opening(order),
         *cooler_notes(order),
@@ -69,6 +70,24 @@ def _moved_days(order: Order) -> Iterator[Problem]:
     )
     place = place_at(shared.nodes.suppliers, (next(iter(moved))[0], "closed"))
     yield _unplanned(order, "order-day-moved", place, texts)
+
+
+def _come_closed(order: Order) -> Iterator[Problem]:
+    """A day that only counts as one of delivery because none were written, and on which nobody is there."""
+    shared, told = order.priced.shared, dict[str, dt.date]()
+    for one in deliveries(order):
+        terms = shared.suppliers[one.supplier]
+        if one.arrival is not None and terms.delivers is None and one.arrival.day.weekday() in terms.closed:
+            told.setdefault(one.supplier, one.arrival.day)
+    for supplier, day in told.items():
+        name = shared.suppliers[supplier].name
+        texts = (
+            f"{name} is closed on {_day(day)}, and what is ordered there would come on that day",
+            "Without delivers they are taken to bring it on any day of the week.",
+            "write the days on which they deliver as delivers:",
+        )
+        place = place_at(shared.nodes.suppliers, (supplier, "closed"))
+        yield _unplanned(order, "delivery-closed", place, texts)
 
 
 def _bench(order: Order) -> Iterator[Problem]:
