@@ -58,10 +58,16 @@ def _payments(priced: PricedEvent, totals: Totals) -> Iterator[Problem]:
     before_last = sum(parts)
     if before_last > totals.total:
         asked, total = money.text(before_last), money.text(totals.total)
-        what = f"payments of {asked} before the last are above the total of {total}"
-        place = _terms_place(priced, "payments")
+        event = priced.folder.id
+        what = f"{event}: payments of {asked} before the last are above the total of {total}"
+        own = "payments" in priced.folder.node.entries
+        fix = f"write payments: in the event.md of {event}, for it alone; those here are of every event"
         yield Problem(
-            "payments-above", place, what, "Payments must add up to the total.", "lower one of them"
+            "payments-above",
+            _terms_place(priced, "payments"),
+            what,
+            "Payments must add up to the total.",
+            "lower one of them" if own else fix,
         )
 
 
