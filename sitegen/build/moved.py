@@ -14,6 +14,7 @@ from sitegen.records.snapshot import Snapshot
 from sitegen.records.snapshot import portions as frozen_portions
 from sitegen.render.compare import studio_changes
 from sitegen.render.desk_progress import Move, Moved
+from sitegen.render.money import MoneyFormat
 from sitegen.render.voice import florist_voice
 from sitegen.reply.carry import carry
 from sitegen.values.money import Currency
@@ -75,6 +76,14 @@ def _same(was: Snapshot, now: Snapshot) -> Mapping[str, str]:
     return {now.shown.pieces[at].id: was.shown.pieces[of].id for at, of in pairs}
 
 
+def _costs(found: Moved, money: MoneyFormat) -> str:
+    more = found.was - found.now
+    if not more:
+        return "What is in its recipes costs no more and no less today."
+    word = "more" if more > 0 else "less"
+    return f"Made from your files of today, what is in its recipes costs {money.exact(abs(more))} {word}."
+
+
 def moved_problem(found: Moved, content: PricedEvent) -> Iterator[Problem]:
     """Warn of what has moved; that it changes no agreed figure, and how to agree on it anew."""
     if not found.moves:
@@ -87,8 +96,7 @@ def moved_problem(found: Moved, content: PricedEvent) -> Iterator[Problem]:
         code=MOVED,
         place=place_at(event.node, ("event",)),
         what=f"since the approval of {found.day} has changed: {'; '.join(names[:_MOST_TOLD])}{more}",
-        why=f"What was approved stands, whatever changes. It left {money.exact(found.was)} after materials, "
-        f"and made from your files of today it leaves {money.exact(found.now)}.",
+        why=f"What was approved stands, whatever changes. {_costs(found, money)}",
         fix=f"leave it; or agree on it anew: sitegen send {event.id}, then sitegen approve {event.id}",
         severity="warning",
         event=event.id,

@@ -42,7 +42,7 @@ class StudioChanges:
 
     @property
     def left(self) -> Step[int]:
-        """Left after materials, without tax."""
+        """Left after what is in the recipes, without tax: an order in whole bunches leaves less."""
         return Step(self.before_tax.was - self.cost.was, self.before_tax.now - self.cost.now)
 
 

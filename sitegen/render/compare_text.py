@@ -97,7 +97,7 @@ def _steps(changes: StudioChanges) -> tuple[tuple[str, Step[int]], ...]:
         ("Total as suggested", changes.total),
         ("Before tax", changes.before_tax),
         ("Cost of what is made", changes.cost),
-        ("Left after materials", changes.left),
+        ("Left after what is in the recipes", changes.left),
     )
 
 

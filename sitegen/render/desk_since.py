@@ -16,7 +16,7 @@ def since_approval(moved: Moved, figures: Figures) -> SinceApproval:
         for one in moved.moves
     )
     sums = (
-        Line(_("Left after materials, as approved"), amount(moved.was)),
+        Line(_("Left after what is in the recipes, as approved"), amount(moved.was)),
         Line(_("Made as the content is today"), amount(moved.now)),
     )
     return SinceApproval(

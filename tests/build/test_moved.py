@@ -1,9 +1,10 @@
 """What has moved since an approval, and what it does to what is left, against sums by hand."""
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
-from sitegen.build.moved import moved
+from sitegen.build.moved import moved, moved_problem
 from sitegen.choices.picks import Pick, Picks
 from sitegen.choices.totals import totals
 from sitegen.price.event import price_event
@@ -50,6 +51,15 @@ def test_a_dearer_stem_leaves_less_of_each_piece_that_takes_it() -> None:
         one.cost * copies for one, copies in ((WAS.pieces[0].at((1, 0, 0)), 8), (WAS.pieces[2].at(()), 12))
     )
     assert found.was == agreed.total - sum(agreed.tax) - round(100 * cost)
+
+
+def test_the_warning_says_a_difference_only_where_there_is_one() -> None:
+    content = dearer(**{"rose-blush": "4.00"})
+    found = since(content)
+    (told,) = moved_problem(found, content)
+    assert "what is in its recipes costs $40.00 more" in told.why
+    (told,) = moved_problem(replace(found, now=found.was), content)
+    assert "costs no more and no less today" in told.why
 
 
 def test_what_is_gone_costs_what_it_did_and_what_is_new_costs_nothing() -> None:

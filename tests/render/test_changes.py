@@ -318,11 +318,11 @@ def test_compare_as_text_and_data() -> None:
         "Attendants' bouquets: its materials cost otherwise",
         "    cost +$21, left −$21",
         "",
-        "                          was      now",
-        "Total as suggested    $405.94  $405.94",
-        "Before tax            $375.00  $375.00",
-        "Cost of what is made   $86.10  $107.10  +$21",
-        "Left after materials  $288.90  $267.90  −$21",
+        "                                       was      now",
+        "Total as suggested                 $405.94  $405.94",
+        "Before tax                         $375.00  $375.00",
+        "Cost of what is made                $86.10  $107.10  +$21",
+        "Left after what is in the recipes  $288.90  $267.90  −$21",
     ]
     assert done.data["changes"] == [
         {

@@ -107,7 +107,7 @@ def test_what_moved_says_what_it_does_to_what_is_left() -> None:
     assert [(one.label, one.amount) for one in (*since.moves, *since.sums)] == [
         ("Arch: its materials cost otherwise", "−6.00"),
         ("Payments: have changed", ""),
-        ("Left after materials, as approved", "302.00"),
+        ("Left after what is in the recipes, as approved", "302.00"),
         ("Made as the content is today", "296.00"),
     ]
     assert since.closing == "No agreed figure changes."
