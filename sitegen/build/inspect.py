@@ -21,7 +21,10 @@ from sitegen.values.problem import Problem, has_errors, in_order
 
 
 def inspect(found: Survey, progress: Progress = silent) -> Outcome:
-    """Find every problem: of the shared files, of each event, and of photos, which are decoded."""
+    """Find every problem: of the shared files, of each event that is wanted, and of their photos, decoded.
+
+    All events are worked out, since what one has out on hire lacks another.
+    """
     checked = check_shared(found.tree)
     problems: list[Problem] = list(checked.problems)
     worked: list[Worked] = []
@@ -31,18 +34,21 @@ def inspect(found: Survey, progress: Progress = silent) -> Outcome:
     for done, files in enumerate(found.tree.events):
         progress("Events", done, len(found.tree.events))
         one, more = work_out(files, checked, found.settings.today, memo, buyer, last)
-        problems += more
+        told = files.id in found.wanted
+        problems += more if told else ()
         if one is not None:
+            worked.append(one)
+        if one is not None and told:
             theme, wrong = theme_of(one, theme_folders(found.settings))
             problems += wrong
-            worked.append(one)
             jobs += shots(one, theme).jobs if theme else ()
     beside = elsewhere({one.folder.id: outs_of(one.order) for one in worked})
-    for one in worked:
+    asked = [one for one in worked if one.folder.id in found.wanted]
+    for one in asked:
         problems += hire_notes(one.order, beside[one.folder.id], found.settings.today)
     store = Store(found.settings.home / "cache" / "pictures")
     faults = {fault.path: fault for fault in verify(jobs, store, lambda a, b: progress("Pictures", a, b))}
-    for one in worked if faults else ():
+    for one in asked if faults else ():
         problems += photo_problems(one.folder, faults)
-    told = tuple(finding(problem) for problem in in_order(problems))
-    return Outcome(told, not has_errors(problems), kept=tuple(one.folder.id for one in worked))
+    findings = tuple(finding(problem) for problem in in_order(problems))
+    return Outcome(findings, not has_errors(problems), kept=tuple(one.folder.id for one in asked))

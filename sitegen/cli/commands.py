@@ -124,7 +124,7 @@ def as_json(found: Survey, outcome: Outcome) -> dict[str, object]:
 
 
 def check(options: argparse.Namespace) -> int:
-    """Read everything, report every problem, write nothing but the schemas that were asked for."""
+    """Read everything, report every problem (named events: theirs), write nothing but schemas asked for."""
     settings = settings_of(options)
     if options.schemas is not None:
         return _write_schemas(options)

@@ -91,6 +91,7 @@ def _parser() -> argparse.ArgumentParser:
     check = commands_of.add_parser(
         "check", parents=[common], help="read everything, report every problem, write nothing"
     )
+    check.add_argument("events", nargs="*", metavar="EVENT", help="tell of these and the shared files alone")
     check.add_argument("--schemas", type=Path, metavar="DIR", help="write JSON Schemas for editors to DIR")
     check.set_defaults(command=commands.check)
 

@@ -119,6 +119,17 @@ def test_check_writes_nothing(run: Command, studio: Path) -> None:
     assert whole(studio) == before
 
 
+def test_check_of_one_event_tells_of_it_alone(run: Command, studio: Path) -> None:
+    other = studio / "content" / "events" / "2031-10-04-other"
+    shutil.copytree(studio / "content" / "events" / EVENT, other)
+    piece = other / "01-hand-tied.md"
+    piece.write_text(piece.read_text().replace("olive: 4", "olvie: 4"))
+    assert (run("check").returncode, run("check", "other").returncode) == (1, 1)
+    done = run("check", "millrace")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "Read 1 event" in done.stdout
+
+
 def test_check_reports_every_problem_of_every_file_at_once(run: Command, studio: Path) -> None:
     stems = studio / "content" / "stems.yaml"
     stems.write_text(stems.read_text().replace("price: 14.50", "price: 14,50"))
