@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterator
 from itertools import pairwise
 
+from sitegen.check.partial import NO_DAY
 from sitegen.model.content import PieceFile
 from sitegen.model.event import Event
 from sitegen.model.hours import hours_at, moves_at, place_of
@@ -41,7 +42,7 @@ def of_event(event: Event, node: Map) -> Iterator[Problem]:
 def of_piece(piece: PieceFile, event: Event, node: Map) -> Iterator[Problem]:
     """Warn of a second place that begins while the piece is still in use at its first."""
     then, first = piece.piece.second_place, place_of(piece.piece, event)
-    if then is None or then.from_ is None or first is None or first.id == ABSENT:
+    if then is None or then.from_ is None or first is None or first.id == ABSENT or event.date == NO_DAY:
         return
     hours, at = hours_at(first, event), moves_at(piece.piece, event)
     busy = hours.used_until

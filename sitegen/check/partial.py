@@ -15,7 +15,7 @@ from sitegen.values.node import ABSENT, Path
 
 S = TypeVar("S", bound=Shape)
 
-NO_DAY = dt.date(2000, 1, 1)  # before the first that a file can hold
+NO_DAY = dt.date(2001, 1, 1)  # the first that a file can hold, and long over
 _STAND_INS: dict[str, Any] = {
     "answers": [],
     "colour": "#000000",

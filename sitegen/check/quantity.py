@@ -29,7 +29,7 @@ def bounds(piece: Piece, event: Event, node: Map, event_node: Map) -> tuple[Boun
         return Bounds(1, 1, 1), problems
     found = Bounds(usual, usual if least is None else least, usual if most is None else most)
     if not problems and not found.least <= found.usual <= found.most:
-        problems.append(_order(found, _place(node, "usual")))
+        problems.append(_order(found, node))
     if not problems and found.most == 0:
         problems.append(_none(given.usual, node, event_node))
     problems += [*_many(piece.extra, place_at(node, ("extra",))), *_wearers(piece, usual, node)]
@@ -75,10 +75,13 @@ def _none(usual: Count, node: Map, event_node: Map) -> Problem:
     return Problem("quantity-none", _place(node, "usual"), what, why, fix, "warning", related)
 
 
-def _order(found: Bounds, place: Place) -> Problem:
-    what = f"as we suggest {found.usual}, but from {found.least} to {found.most}"
+def _order(found: Bounds, node: Map) -> Problem:
     why = "The couple choose how many between from and to."
-    return Problem("quantity-bounds", place, what, why, "let usual lie between from and to")
+    if found.least > found.most:
+        what = f"from is {found.least}, above to, which is {found.most}"
+        return Problem("quantity-bounds", _place(node, "from"), what, why, "exchange the two, or mend one")
+    what = f"as we suggest {found.usual}, but from {found.least} to {found.most}"
+    return Problem("quantity-bounds", _place(node, "usual"), what, why, "let usual lie between from and to")
 
 
 def _wearers(piece: Piece, usual: int, node: Map) -> list[Problem]:

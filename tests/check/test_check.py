@@ -41,6 +41,17 @@ def test_a_name_fault_beside_a_shape_fault_in_one_file_are_both_told() -> None:
     ]
 
 
+def test_a_wrong_date_hides_nothing_else() -> None:
+    wrong = {"event": ("date: 2031-06-14", "date: 2031-13-45"), "01": ("  rose: 7\n", "  roze: 7\n")}
+    assert said(wrong) == [("stem-unknown", PIECE_MD, 6), ("value-unreadable", "event.md", 4)]
+
+
+def test_bounds_that_cross_are_told_as_that() -> None:
+    name = f"{EVENT}/{PIECE_MD}"
+    found = problems({**FILES, name: PIECE.replace("from: 2, to: 6", "from: 6, to: 3")})
+    assert [one.what for one in found] == ["from is 6, above to, which is 3"]
+
+
 @pytest.mark.parametrize(
     ("old", "new"),
     [
