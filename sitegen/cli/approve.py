@@ -52,7 +52,7 @@ def approve(options: argparse.Namespace, survey: Survey) -> int:
     say(f"Recorded {journal.shown}/{journal.records[-1].name}: approved.")
     name = shlex.quote(event)
     if first is not None:
-        say(f"Next  sitegen send {name}, for the message that goes with this first proposal")
+        say(f"Next  sitegen send {name}, for the message that goes with this first revision")
     say(f"Next  sitegen order {name}; its sheets say DRAFT no more")
     return DONE
 

@@ -30,7 +30,7 @@ def older_note(going: Outgoing, way: Way) -> str:
         return ""
     ours = f"the records here end with {known}" if known else "there are no records here"
     page = way.page(encode(going.own.pid))
-    return f"{page} shows proposal {live}, and {ours}: what you have here is older than what the couple see."
+    return f"{page} shows revision {live}, and {ours}: what you have here is older than what the couple see."
 
 
 def stop_where_older(going: Outgoing, way: Way, *, go_on: bool) -> str:

@@ -190,7 +190,7 @@ def _plan(going: Outgoing, how: How) -> int:
     for line in plan.lines():
         say(line)
     if number is not None:
-        say(f"Proposal {number} would be made first.")
+        say(f"Revision {number} would be made first.")
     say("Nothing was sent: this was a dry run.")
     say(f"Next  sitegen publish {going.event}")
     return DONE
@@ -240,7 +240,7 @@ def _gone_json(gone: Gone) -> dict[str, object]:
 def _say_gone(gone: Gone) -> None:
     done, made = gone.done, gone.made
     if made:
-        say(f"Made  proposal {made.number} of {made.day.isoformat()}")
+        say(f"Made  revision {made.number} of {made.day.isoformat()}")
     sent = f"{counted(done.files)}, {done.bytes:,} bytes" if done.files else "nothing: it is there already"
     say(f"Sent  {sent}")
     say(f"Page  {done.page}" + (", opened there with its key" if done.live else ""))

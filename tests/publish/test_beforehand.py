@@ -60,14 +60,14 @@ def test_a_page_newer_than_the_records_here_is_not_written_over_unseen(tmp_path:
     before = whole(home / "published")
 
     plan = sitegen(home, "publish", "millrace", "--dry-run")
-    assert "shows proposal 2, and the records here end with 1" in plan.stdout
+    assert "shows revision 2, and the records here end with 1" in plan.stdout
     done = sitegen(home, "publish", "millrace")
     assert done.returncode == 3
     assert "older than what the couple see. Nothing was sent." in done.stderr
     assert whole(home / "published") == before
     done = sitegen(home, "publish", "millrace", "--take-over", "--json")
     assert done.returncode == 0, done.stderr
-    assert any("shows proposal 2" in note for note in json.loads(done.stdout)["notes"])
+    assert any("shows revision 2" in note for note in json.loads(done.stdout)["notes"])
 
 
 def test_everything_can_be_sent_as_other_files_under_the_same_link(tmp_path: Path) -> None:
