@@ -68,21 +68,22 @@ def _asked(order: Order) -> list[Move]:
     event, found = order.priced.folder.event, []
     for portion, piece in pieces_of(order):
         then, first, second = piece.second_place, place_of(piece, event), second_of(piece, event)
-        if then is None or second is None:
+        goes = portion.copies - piece.extra  # a spare one nobody carries, and nobody has a place for
+        if then is None or second is None or goes <= 0:
             continue
         first = None if carried(piece) else first
         at = moves_at(piece, event)
         waits = then.vessel if then.vessel and then.vessel not in piece.goods else None
-        vessels = hire_of(portion, order).get(waits, 0) if waits else 0
+        vessels = goes if waits and waits in hire_of(portion, order) else 0
         found.append(
             Move(
                 piece=portion.id,
-                copies=portion.copies,
+                copies=goes,
                 first=first,
                 second=second,
                 at=at,
                 starts=at,
-                minutes=then.minutes * (portion.copies - piece.extra),
+                minutes=then.minutes * goes,
                 hands=then.hands,
                 road=apart(event, first, second) if first else Fraction(0),
                 vessel=waits if vessels else None,
