@@ -120,7 +120,7 @@ def _changed(now: Snapshot, sent: Sequence[Revision]) -> Since | None:
 
 def _since_agreed(agreed: Approved, revision: Revision, now: Snapshot) -> Since | None:
     """What the couple have before them against what they approved, and which of both holds."""
-    found = since(revision.snapshot.shown, now.shown, revision.day)
+    found = since(revision.snapshot.shown, now.shown, revision.day, agreed.approval.picks)
     if found is None:
         return None
     picks, _ = carry(agreed.approval.picks, revision.snapshot.shown, now.shown)

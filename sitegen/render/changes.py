@@ -4,11 +4,12 @@ Made from what was shown alone; the florist's own view of a change is in `render
 """
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from sitegen.choices.picks import Picks
 from sitegen.records.change import Difference, EventFacet, SumChange
-from sitegen.records.difference import difference
+from sitegen.records.difference import difference, matched
 from sitegen.records.shown import Shown
 from sitegen.render.changes_piece import piece_words
 from sitegen.render.couple import ChangeRow, Since
@@ -29,8 +30,11 @@ class Told:
     piece: str = ""
 
 
-def since(was: Shown, now: Shown, day: dt.date) -> Since | None:
-    """Say what changed since the proposal of that *day*; None where the couple see and pay the same."""
+def since(was: Shown, now: Shown, day: dt.date, picks: Picks | None = None) -> Since | None:
+    """Say what changed since the proposal of that *day*; None where the couple see and pay the same.
+
+    *picks* are what they have chosen of it, where they have.
+    """
     found = difference(was, now)
     if found.empty:
         return None
@@ -40,16 +44,34 @@ def since(was: Shown, now: Shown, day: dt.date) -> Since | None:
         title=_("What changed since {date}", date=long_date(day, voice.language)),
         rows=tuple(
             ChangeRow(one.href, one.name, one.what, voice.money.change(one.moved) if one.moved else "")
-            for one in tell(found, now, voice)
+            for one in tell(found, now, voice, _counts(picks, was, now) if picks else {})
         ),
         total=_("As we suggest: {price}", price=voice.money.exact(found.total.now)),
         was=_("it was {price}", price=voice.money.exact(found.total.was)),
     )
 
 
+def _counts(picks: Picks, was: Shown, now: Shown) -> dict[str, int]:
+    """How many they chose, by the id of each piece, where that was not our count and still may be."""
+    found = {}
+    for at, before in matched(was, now).items():
+        pick, new = picks.pieces[before], now.table.pieces[at]
+        own = not pick.out and pick.quantity != was.table.pieces[before].quantity
+        if own and new.least <= pick.quantity <= new.most:
+            found[now.pieces[at].id] = pick.quantity
+    return found
+
+
 def still_agreed(day: dt.date, approved: int, now: int, voice: Voice) -> str:
     """Say what was *approved* on that *day*, what the same choices come to *now*, and which of them holds."""
     _, exact = voice.words, voice.money.exact
+    if approved == now:
+        return _(
+            "On {date} you approved {was}. With this change, what you chose still comes to that."
+            " Until you agree to it, what you approved holds.",
+            date=long_date(day, voice.language),
+            was=exact(approved),
+        )
     return _(
         "On {date} you approved {was}. With this change, what you chose comes to {now}."
         " Until you agree to it, what you approved holds.",
@@ -64,12 +86,14 @@ def voice_of(shown: Shown) -> Voice:
     return voice_for(shown.language, Currency(shown.currency, shown.table.digits))
 
 
-def tell(found: Difference, now: Shown, voice: Voice) -> Iterator[Told]:
-    """Tell each thing that changed: the event, its pieces, the sums, the terms."""
+def tell(
+    found: Difference, now: Shown, voice: Voice, chosen: Mapping[str, int] | None = None
+) -> Iterator[Told]:
+    """Tell each thing that changed: the event, its pieces (*chosen*: how many of each), sums, terms."""
     yield from _about_event(found, now, voice, _BEFORE)
     for change in found.pieces:
         href = "" if change.at is None else f"#piece-{change.at + 1}"
-        what = "; ".join(piece_words(change, now, voice))
+        what = "; ".join(piece_words(change, now, voice, (chosen or {}).get(change.id)))
         yield Told(href, change.title, what, change.line.now - change.line.was, change.id)
     yield from (_sum(change, voice) for change in found.sums)
     yield from _about_event(found, now, voice, _AFTER)

@@ -12,8 +12,11 @@ from sitegen.values.length import Length
 _MOST = 5
 
 
-def piece_words(change: PieceChange, now: Shown, voice: Voice) -> Iterator[str]:
-    """Say what changed in a piece of the proposal *now*, the most telling first; never nothing."""
+def piece_words(change: PieceChange, now: Shown, voice: Voice, chosen: int | None = None) -> Iterator[str]:
+    """Say what changed in a piece of the proposal *now*, the most telling first; never nothing.
+
+    Where the couple have *chosen* how many, and still may have as many, a new count is only suggested.
+    """
     _ = voice.words
     if change.kind == "new":
         yield _("new")
@@ -21,7 +24,7 @@ def piece_words(change: PieceChange, now: Shown, voice: Voice) -> Iterator[str]:
         yield _("no longer in it")
     if change.called:
         yield _("was called {name}", name=change.called.was)
-    yield from _counts(change, voice)
+    yield from _counts(change, voice, chosen)
     yield from _each(change, now, voice)
     yield from _at_most(list(amount_words(change.stems, voice)), voice)
     yield from _at_most(list(amount_words(change.goods, voice)), voice)
@@ -30,11 +33,17 @@ def piece_words(change: PieceChange, now: Shown, voice: Voice) -> Iterator[str]:
     yield from (told[facet] for facet in change.facets)
 
 
-def _counts(change: PieceChange, voice: Voice) -> Iterator[str]:
+def _counts(change: PieceChange, voice: Voice, chosen: int | None) -> Iterator[str]:
     _ = voice.words
     if change.quantity:
         was, now = _.number(change.quantity.was), _.number(change.quantity.now)
-        yield _("{now} instead of {was}", now=now, was=was)
+        if chosen is None:
+            yield _("{now} instead of {was}", now=now, was=was)
+        else:
+            n = _.number(chosen)
+            yield _(
+                "we now suggest {now} instead of {was}; you chose {n}, and that stays", now=now, was=was, n=n
+            )
     if change.bounds:
         least, most = change.bounds.now
         if least == most:
@@ -114,7 +123,7 @@ def _told(_: Words) -> Mapping[Facet, str]:
         "place": _("in another place"),
         "moves": _("what becomes of it afterwards has changed"),
         "spares": _("another number of spares"),
-        "wearers": _("for others than before"),
+        "wearers": _("the names of who wears them have changed"),
         "set": _("shared out in another way"),
         "optional": _("you may now leave it out"),
         "required": _("no longer to leave out"),

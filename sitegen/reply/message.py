@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
+from sitegen.choices.picks import Picks
 from sitegen.choices.totals import totals
-from sitegen.records.agreed import standing
+from sitegen.records.agreed import last_reply, standing
 from sitegen.records.journal import Record
 from sitegen.records.revisions import Revision, last_revision
 from sitegen.render.changes import since, still_agreed, voice_of
@@ -24,7 +25,7 @@ def message(journal: Sequence[Record], now: Revision) -> str:
     paragraphs = [
         _("Subject: Your flowers, proposal of {date}", date=day),
         _("Dear {names},", names=shown.names),
-        *(_changes(before, now, voice) if before else (_("here is our proposal for your day."),)),
+        *(_changes(records, before, now, voice) if before else (_("here is our proposal for your day."),)),
         *_agreed(records, now, voice),
         *_until(now, voice),
         _("Nothing is final until we both sign."),
@@ -33,9 +34,9 @@ def message(journal: Sequence[Record], now: Revision) -> str:
     return "\n\n".join(paragraphs) + "\n"
 
 
-def _changes(before: Revision, now: Revision, voice: Voice) -> Iterator[str]:
+def _changes(records: Sequence[Record], before: Revision, now: Revision, voice: Voice) -> Iterator[str]:
     _ = voice.words
-    found = since(before.snapshot.shown, now.snapshot.shown, before.day)
+    found = since(before.snapshot.shown, now.snapshot.shown, before.day, _chosen(records, before))
     if found is None:
         return
     yield _("your proposal of {date} has changed:", date=long_date(before.day, voice.language))
@@ -44,6 +45,16 @@ def _changes(before: Revision, now: Revision, voice: Voice) -> Iterator[str]:
         for row in found.rows
     )
     yield f"{found.total}; {found.was}."
+
+
+def _chosen(records: Sequence[Record], before: Revision) -> Picks | None:
+    """What the couple have chosen of the revision *before*: approved, or else answered last."""
+    approved, answered = standing(records), last_reply(records)
+    if approved is not None:
+        return carried(approved.approval.picks, approved.approval.revision, before, records)
+    if answered is not None:
+        return carried(answered.reply.picks, answered.reply.revision, before, records)
+    return None
 
 
 def _agreed(records: Sequence[Record], now: Revision, voice: Voice) -> Iterator[str]:

@@ -10,13 +10,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sitegen.choices.picks import usual_picks
 from sitegen.price.event import price_event
 from sitegen.records.difference import difference, sums_of
 from sitegen.records.journal import Record
 from sitegen.records.revisions import Sent
 from sitegen.records.shown import Shown
 from sitegen.records.snapshot import Snapshot, snapshot
-from sitegen.render.changes import since, tell, voice_of
+from sitegen.render.changes import since, still_agreed, tell, voice_of
 from sitegen.render.compare import studio_changes
 from sitegen.render.compare_text import NoSuchRevision, compare
 from sitegen.render.couple import Since
@@ -92,7 +93,7 @@ def make_shared(terms: dict[str, Any]) -> Any:
         ({}, {"optional": "yes"}, "you may now leave it out"),
         ({"optional": "yes"}, {}, "no longer to leave out"),
         ({}, {"extra": "2"}, "another number of spares"),
-        ({}, {"wearers": ["Bea"]}, "for others than before"),
+        ({}, {"wearers": ["Bea"]}, "the names of who wears them have changed"),
         ({}, {"place": "barn"}, "in another place"),
         ({}, {"group": "Bridal"}, "stands in another part"),
         ({}, {"photos": ["a.jpg"]}, "new pictures"),
@@ -272,6 +273,24 @@ def test_the_couples_view_is_made_from_what_they_were_shown_alone() -> None:
     other = replace(now, kept=replace(now.kept, pieces=()))
     assert since(was.shown, now.shown, DAY) == since(was.shown, other.shown, DAY)
     assert isinstance(now.shown, Shown)
+
+
+def test_a_count_that_they_chose_stays_and_ours_is_a_suggestion() -> None:
+    was, now = (of(bouquets(quantity={"usual": n, "from": "4", "to": "7"})) for n in "47")
+    picks = usual_picks(was.shown.table)
+    six = replace(picks, pieces=(replace(picks.pieces[0], quantity=6),))
+    found = since(was.shown, now.shown, DAY, six)
+    assert found is not None
+    assert found.rows[0].what == "we now suggest seven instead of four; you chose six, and that stays"
+    found = since(was.shown, now.shown, DAY, picks)
+    assert found is not None
+    assert found.rows[0].what == "seven instead of four"
+
+
+def test_what_still_comes_to_the_same_is_said_so() -> None:
+    voice = voice_of(of(PLAIN).shown)
+    assert "what you chose still comes to that. Until" in still_agreed(DAY, 235418, 235418, voice)
+    assert "what you chose comes to $2,355.00. Until" in still_agreed(DAY, 235418, 235500, voice)
 
 
 def records_of(*snapshots: Snapshot) -> Sequence[Record]:
