@@ -250,4 +250,5 @@ def test_a_spare_bouquet_moves_nowhere() -> None:
     bouquets, *others = PIECES
     made = order_of({**bouquets, "extra": "2"}, *others)
     told = {(move.piece, move.copies, move.minutes, move.vessel, move.vessels) for move in moves(made)}
-    assert ("bouquets", 5, 10, "cup", 5) in told  # of the seven that are made, five in the time that five take
+    # Of the seven that are made, five go, in the time that five take.
+    assert ("bouquets", 5, 10, "cup", 5) in told
