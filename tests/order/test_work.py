@@ -249,6 +249,6 @@ def test_nothing_made_asks_for_nothing() -> None:
 def test_a_spare_bouquet_moves_nowhere() -> None:
     bouquets, *others = PIECES
     made = order_of({**bouquets, "extra": "2"}, *others)
-    told = {(move.piece, move.copies, move.minutes, move.vessel, move.vessels) for move in moves(made)}
+    told = {(move.piece, move.copies, int(move.minutes), move.vessel, move.vessels) for move in moves(made)}
     # Of the seven that are made, five go, in the time that five take.
     assert ("bouquets", 5, 10, "cup", 5) in told
