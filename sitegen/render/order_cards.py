@@ -1,7 +1,8 @@
 """Build cards: one of a piece, for a helper who has never built it. Two to a page, cut apart."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 from sitegen.model.hours import bench_day
 from sitegen.model.piece import Piece
@@ -35,36 +36,46 @@ def cards(voice: OrderVoice, seen: Mapping[str, Seen]) -> Cards | None:
     made = [one for one in voice.order.portions if one.copies and not one.made.by_couple]
     if not made:
         return None
-    laid = [
-        _card(voice, one, seen.get(one.id, Seen()), _("card {n} of {all}", n=n, all=len(made)))
-        for n, one in enumerate(made, 1)
-    ]
+    laid = [_card(voice, one, seen.get(one.id, Seen())) for one in made]
+    pages = _pages([replace(card, size=size_of(card)) for card in laid])
     return Cards(
         head=voice.head("cards", _("Build cards"), _("Not approved: counts may still change.")),
         lead=_("Each card makes one. Two to a page, to cut along the dashed line."),
-        pages=tuple(_pages([replace(card, size=size_of(card)) for card in laid])),
+        pages=tuple(_numbered(pages, len(laid), _)),
     )
 
 
 def _pages(laid: Sequence[Card]) -> Iterator[tuple[Card, ...]]:
-    """Fill pages in order: two to a page, but for those that need a whole one."""
+    """Fill pages, two to each; a card that needs a whole one lets the next card share the page before."""
     waiting: Card | None = None
+    wholes: list[Card] = []
     for card in laid:
         if card.size == "whole":
-            if waiting:
-                yield (waiting,)
-                waiting = None
-            yield (card,)
-        elif waiting:
-            yield (waiting, card)
-            waiting = None
-        else:
+            wholes.append(card)
+        elif waiting is None:
             waiting = card
+        else:
+            yield waiting, card
+            waiting = None
+        if waiting is None:
+            yield from ((whole,) for whole in wholes)
+            wholes.clear()
     if waiting:
         yield (waiting,)
+    yield from ((whole,) for whole in wholes)
 
 
-def _card(voice: OrderVoice, portion: Portion, seen: Seen, number: str) -> Card:
+def _numbered(pages: Iterable[tuple[Card, ...]], last: int, _: Words) -> Iterator[tuple[Card, ...]]:
+    """Number the cards as they lie."""
+    numbers = count(1)
+    for page in pages:
+        yield tuple(
+            replace(card, foot=f"{card.foot} · {_('card {n} of {all}', n=next(numbers), all=last)}")
+            for card in page
+        )
+
+
+def _card(voice: OrderVoice, portion: Portion, seen: Seen) -> Card:
     _, piece = voice.words, voice.pieces[portion.id]
     event = voice.order.priced.folder.event
     matrix = _matrix(voice, portion)
@@ -79,7 +90,7 @@ def _card(voice: OrderVoice, portion: Portion, seen: Seen, number: str) -> Card:
         stems=() if matrix else tuple(_stems(voice, portion)),
         matrix=matrix,
         cares=cares(_marked(voice, portion, piece), _, without=_NOT_AT_THE_BENCH),
-        foot=f"{event.for_} · {voice.day(event.date)} · {number}",
+        foot=f"{event.for_} · {voice.day(event.date)}",
         place=_place(voice, piece),
     )
 

@@ -5,7 +5,7 @@ from markupsafe import Markup
 from sitegen.render.words import Words
 
 _MARGIN = 34
-_ONE_LINE = 42  # characters that stand on one line of the margin
+_ONE_LINE = 56  # characters that stand on one line of the margin; beside DRAFT they take two
 
 
 def shorten(text: str, most: int = _MARGIN) -> str:
