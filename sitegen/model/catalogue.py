@@ -135,7 +135,7 @@ class Supplier(Shape):
     delivery: Money = Fraction(0)
     delivers: Weekdays | None = None
     closed: Weekdays = frozenset()
-    brings: YesNo = True
+    brings: YesNo | None = None
     where: Text | None = None
     hours: Text | None = None
     customer: Text | None = None

@@ -107,10 +107,11 @@ def _after_due(voice: OrderVoice, arrival: Arrival | None) -> str:
 def _comes(voice: OrderVoice, supplier: Supplier) -> str:
     _ = voice.words
     hours = supplier.hours.replace("-", "–") if supplier.hours else ""
+    there = ", ".join(filter(None, (supplier.where, hours)))
     if supplier.brings:
         how = _("They bring it, {hours}", hours=hours) if hours else _("They bring it")
     else:
-        how = _("Fetch: {where}", where=", ".join(filter(None, (supplier.where, hours))))
+        how = there if supplier.brings is None else _("Fetch: {where}", where=there)
     number = _("customer {number}", number=supplier.customer) if supplier.customer else ""
     return " · ".join(part for part in (how, number) if part)
 

@@ -69,7 +69,6 @@ def _arrivals(voice: OrderVoice) -> Iterator[Entry]:
             continue
         counts[one.supplier] = counts.get(one.supplier, 0) + 1
         supplier = voice.shared.suppliers[one.supplier]
-        told = "{supplier} comes" if supplier.brings else "Fetch from {supplier}"
         packs = len(one.rows) - len(one.stems)
         said = (
             _.plural("{n} bunch", "{n} bunches", one.bunches) if one.bunches else "",
@@ -80,7 +79,7 @@ def _arrivals(voice: OrderVoice) -> Iterator[Entry]:
         yield Entry(
             _uid(voice, "arrival", one.supplier, counts[one.supplier]),
             one.arrival.day,
-            _(told, supplier=supplier.name),
+            voice.comes(supplier),
             location="" if supplier.brings else supplier.where or "",
             description="\n".join(part for part in said if part),
             category=_("Arrival"),

@@ -100,18 +100,16 @@ def _before(voice: OrderVoice, day: dt.date) -> str:
     return _.plural("{n} day before", "{n} days before", away)
 
 
-def _comes(voice: OrderVoice, one: Delivery) -> str:
-    supplier = voice.shared.suppliers[one.supplier]
-    said = "{supplier} comes" if supplier.brings else "Fetch from {supplier}"
-    return voice.words(said, supplier=supplier.name)
-
-
 def _stems_come(voice: OrderVoice, day: Day, one: Delivery) -> Iterator[DayRow]:
     _ = voice.words
     bunches = _.plural("{n} bunch", "{n} bunches", one.bunches)
     more = _(": {bunches}. Unpack, strip, cut, first drink", bunches=bunches)
     minutes = next((t.minutes for t in day.tasks if t.what == "delivery" and t.about == one.supplier), None)
-    yield DayRow(_comes(voice, one), more, minutes=voice.minutes(minutes) if minutes else "")
+    yield DayRow(
+        voice.comes(voice.shared.suppliers[one.supplier]),
+        more,
+        minutes=voice.minutes(minutes) if minutes else "",
+    )
     for row in one.stems:
         stem = voice.shared.stems[row.thing.id]
         yield DayRow("", f"{int(row.amount)} {_told(voice, stem, day.day)}", stem.care or "")
@@ -136,7 +134,7 @@ def _told(voice: OrderVoice, stem: Stem, come: dt.date) -> str:
 
 def _goods_come(voice: OrderVoice, one: Delivery) -> DayRow:
     names = ", ".join(voice.name(row.thing) for row in one.rows)
-    return DayRow(_comes(voice, one), voice.words(": hard goods"), names)
+    return DayRow(voice.comes(voice.shared.suppliers[one.supplier]), voice.words(": hard goods"), names)
 
 
 def _work(voice: OrderVoice, day: Day) -> Iterator[DayRow]:

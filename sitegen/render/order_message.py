@@ -77,7 +77,7 @@ def _heading(voice: OrderVoice, supplier: Supplier, day: dt.date, change: str) -
     _ = voice.words
     when = _("day to agree") if day == dt.date.max else full_date(day, voice.voice.language)
     hours = supplier.hours.replace("-", "–") if supplier.hours else ""
-    for_ = _("for {day}", day=when) if supplier.brings else _("to be fetched on {day}", day=when)
+    for_ = _("for {day}", day=when) if supplier.brings is not False else _("to be fetched on {day}", day=when)
     said = ", ".join(part for part in (change, for_, hours) if part)
     return f"{said[:1].upper()}{said[1:]}:"
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from sitegen.model.catalogue import Supplier
 from sitegen.model.content import Shared
 from sitegen.model.event import Place
 from sitegen.model.piece import Piece
@@ -108,6 +109,11 @@ class OrderVoice:
             and thing.id in (portion.made.recipe if thing.kind == "stem" else portion.made.goods)
         )
         return ", ".join(users)
+
+    def comes(self, supplier: Supplier) -> str:
+        """Say who brings it, where the studio wrote that."""
+        said = {True: "{supplier} comes", False: "Fetch from {supplier}", None: "From {supplier}"}
+        return self.words(said[supplier.brings], supplier=supplier.name)
 
     def by_couple(self, piece: str) -> bool:
         """Tell whether the couple make what is made of the piece with that id."""

@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import replace
 from typing import Any
 
+import pytest
+
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
 from sitegen.model.catalogue import Supplier
@@ -68,6 +70,11 @@ def test_no_price_is_in_the_message_but_its_sum_stands_above_it() -> None:
     assert "71.31" not in one.text
     assert "159.12" not in one.text
     assert "12.00" not in one.text
+
+
+@pytest.mark.parametrize("more", [{"brings": "yes"}, {}], ids=["brought", "not said"])
+def test_what_nobody_has_to_fetch_is_told_with_its_day_alone(more: dict[str, str]) -> None:
+    assert "For Thursday, June 12, 2031, 07:00–09:00:" in message(**more).text
 
 
 def test_what_is_fetched_is_told_as_such() -> None:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+import pytest
 from bs4 import BeautifulSoup, Tag
 from hypothesis import given
 from hypothesis import strategies as st
@@ -135,6 +136,24 @@ def test_a_buying_block_tells_the_driver_everything() -> None:
     ]
     assert block.rows[0].ours == "take tight: opens in 2–3 days"
     assert block.foot == "4 bunches, 38 stems, 3 packs"
+
+
+@pytest.mark.parametrize(
+    ("brings", "buying", "days"),
+    [
+        (True, "They bring it, 05:00–08:00 · customer 77", "A farm comes"),
+        (False, "Fetch: Stand 4, 05:00–08:00 · customer 77", "Fetch from A farm"),
+        (None, "Stand 4, 05:00–08:00 · customer 77", "From A farm"),
+    ],
+)
+def test_who_brings_it_is_told_only_where_it_was_written(brings: bool | None, buying: str, days: str) -> None:
+    one = shared_of()
+    farm = one.suppliers["farm"].model_copy(update={"brings": brings})
+    page = page_of(replace(one, suppliers={"farm": farm}))
+    assert page.buying
+    assert page.days
+    assert page.buying.blocks[0].comes == buying
+    assert days in {row.what for block in page.days.blocks for row in block.rows}
 
 
 def test_a_day_on_which_they_are_closed_is_told() -> None:
