@@ -26,7 +26,10 @@ def cost(voice: OrderVoice, agreed: int | None) -> Cost | None:
         return None
     return Cost(
         head=voice.head("cost", _("What it costs"), _("Prices of today, at the choices as they stand.")),
-        lead=_("The least that whole bunches and packs, deliveries and minimums come to together."),
+        lead=_(
+            "The least that whole bunches and packs, deliveries and minimums come to together; a delivery "
+            "and a minimum count once for each supplier and order."
+        ),
         symbol=voice.symbol,
         notes=tuple(_notes(voice)),
         order=_order(voice),
