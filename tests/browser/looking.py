@@ -22,6 +22,12 @@ _CUT = """() => [...document.querySelectorAll("body *")].filter((one) => {
   }
   return false;
 }).map((one) => one.outerHTML.slice(0, 90))"""
+# A palette's colours: what is as pale as the paper needs a line around it.
+_EDGELESS = """() => [...document.querySelectorAll(".band, .swatches .dot")].filter((one) => {
+  if (!one.checkVisibility()) return false;
+  const style = getComputedStyle(one), edge = one.matches(".dot") ? getComputedStyle(one.firstElementChild).stroke : "none";
+  return edge === "none" && !parseFloat(style.borderTopWidth) && style.outlineStyle === "none";
+}).map((one) => one.outerHTML.slice(0, 90))"""
 # WCAG 2.2, 1.4.3: 4.5 to 1, and 3 to 1 from 24 px on, or from 18.66 px on where it is bold.
 _FAINT = """() => {
   const channels = (colour) => colour.match(/[\\d.]+/g).map(Number);
@@ -53,6 +59,11 @@ def spills(page: Page) -> list[str]:
     """What lies beyond the right edge of the screen, where the page can be scrolled there."""
     found: list[str] = page.evaluate(_SPILLS)
     return found
+
+
+def edgeless(page: Page) -> list[str]:
+    """Give the colours of the palette around which no line is drawn."""
+    return list(page.evaluate(_EDGELESS))
 
 
 def cut(page: Page) -> list[str]:

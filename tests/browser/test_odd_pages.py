@@ -14,7 +14,7 @@ from sitegen.render.couple_piece import Shot
 from sitegen.render.pages import couple_page
 from sitegen.render.proposal import Photos, couple_view
 from tests import make
-from tests.browser.looking import cut, faint, open_all, spills
+from tests.browser.looking import cut, edgeless, faint, open_all, spills
 from tests.render import sample
 
 pytestmark = pytest.mark.browser
@@ -127,7 +127,7 @@ def test_the_page_holds_its_shape_and_stays_legible(theme: str, browser: Browser
         page.set_viewport_size({"width": 320, "height": 700})
         page.emulate_media(color_scheme="light")
         page.goto((folder / f"{theme}-{n}.html").as_uri())
-        wrong[f"{name}, light"] = faint(page)
+        wrong[f"{name}, light"] = faint(page) + edgeless(page)
         page.emulate_media(color_scheme="dark")
         wrong[f"{name}, dark"] = faint(page)
         open_all(page)
