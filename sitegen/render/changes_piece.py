@@ -39,6 +39,8 @@ def _counts(change: PieceChange, voice: Voice, chosen: int | None) -> Iterator[s
         was, now = _.number(change.quantity.was), _.number(change.quantity.now)
         if chosen is None:
             yield _("{now} instead of {was}", now=now, was=was)
+        elif chosen == change.quantity.now:
+            yield _("{now}, as you chose, instead of the {was} that we suggested", now=now, was=was)
         else:
             n = _.number(chosen)
             yield _(

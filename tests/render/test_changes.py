@@ -282,6 +282,10 @@ def test_a_count_that_they_chose_stays_and_ours_is_a_suggestion() -> None:
     found = since(was.shown, now.shown, DAY, six)
     assert found is not None
     assert found.rows[0].what == "we now suggest seven instead of four; you chose six, and that stays"
+    seven = replace(picks, pieces=(replace(picks.pieces[0], quantity=7),))
+    found = since(was.shown, now.shown, DAY, seven)
+    assert found is not None
+    assert found.rows[0].what == "seven, as you chose, instead of the four that we suggested"
     found = since(was.shown, now.shown, DAY, picks)
     assert found is not None
     assert found.rows[0].what == "seven instead of four"
