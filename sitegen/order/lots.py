@@ -45,9 +45,9 @@ def wants(need: Need, shared: Shared, event: dt.date) -> tuple[Want, ...]:
 def _of_good(name: str, need: Need, held: Fraction) -> Want:
     thing = Thing("good", name)
     if name in need.pieces:
-        return Want(thing, Fraction(need.pieces[name]), held=held)
+        return Want(thing, Fraction(need.pieces[name]), mix=True, held=held)
     cuts = chain.from_iterable(repeat(cut.length.metres, cut.copies) for cut in need.cuts[name])
-    return Want(thing, need.lengths[name].metres, tuple(cuts), held=held)
+    return Want(thing, need.lengths[name].metres, tuple(cuts), mix=True, held=held)
 
 
 def in_hand(stock: InHand | None, day: dt.date) -> Fraction:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from sitegen.choices.picks import usual_picks
 from sitegen.choices.table import table
-from sitegen.model.catalogue import InHand, Supplier
+from sitegen.model.catalogue import Good, InHand, Supplier
 from sitegen.model.content import Shared
 from sitegen.order.buy import Thing
 from sitegen.order.figures import order_figures
@@ -246,3 +246,17 @@ def test_one_event_or_the_same_twice_is_bought_as_it_would_be_alone(number: int)
     shared = studio({"rose": rose(("farm", "1", "2"))})
     one = ordered(shared, SATURDAY, bowls(2, rose="5"))
     assert together([one] * number, shared, MAY).cost == number * one.cost
+
+
+def test_rolls_of_one_good_may_come_from_two_suppliers() -> None:
+    # Two cuts of 4 m lie whole on the 8 m of the farm, for 5; the third on 4 m of the field, for 3, and not for 5.
+    # Only stems are bound to one grower.
+    packs = [
+        {"supplier": "farm", "length": "8 m", "price": "5"},
+        {"supplier": "field", "length": "4 m", "price": "3"},
+    ]
+    shared = studio({}, field={})
+    shared = replace(shared, goods={"silk": Good.model_validate({"name": "Silk", "packs": packs})})
+    made = ordered(shared, SATURDAY, {"goods": {"silk": "4 m"}, "quantity": "3"})
+    assert [(row.supplier, row.packs) for row in made.rows] == [("farm", 1), ("field", 1)]
+    assert made.cost == 8
