@@ -81,7 +81,7 @@ def test_the_whole_way_over_https(tmp_path: Path, certificate: tuple[Path, Path]
         open_it(watch.page)
         expect(watch.page.locator("#mount .note")).to_contain_text("A word more, and gladly.")
 
-        photo(event / "photos" / "three.jpg", 250)
+        photo(event / "photos" / "one.jpg", 250)  # the one that is in the opening as well
         changed = in_json(home, "publish", "millrace", **trust)
         assert (changed["files"], changed["revision"]) == (2, 3)
         watch.page.reload()
