@@ -22,7 +22,7 @@ from sitegen.render.order_page import OrderPage
 from sitegen.render.order_view import Stage, order_view
 from sitegen.render.order_voice import parted
 from sitegen.render.pages import florist_page
-from sitegen.render.paper import css_text, shorten
+from sitegen.render.paper import css_text, named_and_dated, shorten
 from sitegen.theme import SHIPPED, find_theme
 from tests import make
 from tests.reading import DEMO, read_content
@@ -370,6 +370,8 @@ def test_a_text_for_the_margin_can_end_nothing(text: str) -> None:
 
 def test_names_are_cut_for_the_margin_and_parted_at_the_comma() -> None:
     assert (len(shorten("x" * 99)), shorten("short")) == (34, "short")
+    assert shorten("花" * 99) == "花" * 16 + "…"
+    assert named_and_dated("Fern\u202e and Reed", "June 12") == "Fern and Reed · June 12"
     assert [(name.kind, name.rest) for name in map(parted, ("Rose, blush, 50 cm", "Olive"))] == [
         ("Rose", ", blush, 50 cm"),
         ("Olive", ""),
