@@ -2,6 +2,7 @@
 
 import shutil
 from collections.abc import Callable, Iterator
+from multiprocessing import forkserver
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,16 @@ from tests.running import DEMO_DAY, ROOT, sitegen
 # A machine that does other work too must not fail a law for being slow; and the same examples are tried each time.
 settings.register_profile("steady", deadline=None, derandomize=True)
 settings.load_profile("steady")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def processes() -> None:
+    """Start the one server that processes are forked from, with all that any of them needs.
+
+    A build would start it with what photos need alone, and the dozens that are killed would load the rest each.
+    """
+    forkserver.set_forkserver_preload(["tests.publish.killed"])
+    forkserver.ensure_running()
 
 
 @pytest.fixture(scope="session")

@@ -22,7 +22,6 @@ from tests.running import sitegen
 SECRET = "planted-access-secret-7131"
 NO_KEY = "SHA256:" + "A" * 43
 _processes = multiprocessing.get_context("forkserver")
-_processes.set_forkserver_preload(["tests.publish.killed"])
 Stored = dict[str, bytes]
 
 

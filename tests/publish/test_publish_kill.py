@@ -18,7 +18,6 @@ MOST = 40
 
 # Dozens of processes are killed: each is split off from one that has loaded everything, instead of loading it itself.
 _processes = multiprocessing.get_context("forkserver")
-_processes.set_forkserver_preload(["tests.publish.killed"])
 
 
 def killed(home: Path, where: str, at: int, when: str) -> bool:
