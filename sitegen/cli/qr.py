@@ -14,8 +14,9 @@ def save_qr(link: str, path: Path) -> None:
     code.save(drawn, kind="svg", scale=8, border=4, light="#fff")
     path.parent.mkdir(parents=True, exist_ok=True)
     path.unlink(missing_ok=True)
-    # Path.open cannot set a mode: the drawing holds the key, and nobody else may ever read it.
-    with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as file:  # noqa: PTH123
+    # The drawing holds the key, and nobody else may ever read it.
+    made = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with open(made, "wb") as file:  # noqa: PTH123 - Path.open takes neither a mode nor an open file
         file.write(drawn.getvalue())
 
 

@@ -27,7 +27,7 @@ SATURDAY = dt.date(2027, 6, 12)
         # Counted by hand in the Gregorian calendar (ISO 8601), each with the practice it stands for.
         (42, "2027-05-01"),  # rebeccasfloraldesigns.com: half is due
         (30, "2027-05-13"),  # countryfloristandgift.net: last changes
-        (28, "2027-05-15"),  # thefloralhustle, transcript: final counts are asked
+        (28, "2027-05-15"),  # transcript of a florist's podcast: final counts are asked
         (
             21,
             "2027-05-22",
